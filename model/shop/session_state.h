@@ -1,0 +1,69 @@
+#pragma once
+// What is known of one changeover session, folded from its events. A plain value.
+
+#include "model/shop/happening.h"
+
+namespace interlude {
+
+enum class StepState { Pending, Started, Done, Skipped };
+
+struct StepProgress {
+    StepState state = StepState::Pending;
+    std::optional<Instant> started; ///< original start; a taken-back step keeps it
+    std::optional<Instant> ended;
+    QString who;
+    bool enteredLate = false;
+    act::StepConfirmed confirmed;   ///< scans, answers, readings, notes, overrides
+    std::optional<act::Override> skipped;
+    qint64 event = 0;               ///< sequence of the confirming (or skipping) event
+};
+
+struct SensorReading {
+    Sensor sensor = Sensor::Chamber;
+    Temperature value;
+    Instant at;
+    QString who, instrument;
+};
+struct Interruption {
+    Instant from;
+    std::optional<Instant> to;
+    QString note, who, by; ///< who paused, who went on
+    bool handOver = false;
+    QString cause; ///< pause, hand-over, restart, clock
+    QMap<QString, QString> mounted; ///< what the incoming person confirmed
+};
+struct TakenBackStep { StepId step; QString why, who; Instant at; qint64 event = 0; };
+struct Correction { act::Corrected what; QString who; Instant at; qint64 event = 0; };
+struct ProblemNote { act::ProblemReported what; QString who; Instant at; };
+enum class SessionPhase { Open, Paused, Finished, Stopped };
+
+struct SessionState {
+    qint64 number = 0;
+    PrinterId printer;
+    Changeover changeover;
+    QList<act::Override> overrides;
+    QString startedBy;
+    Instant started;
+    std::optional<Instant> ended;
+    SessionPhase phase = SessionPhase::Open;
+    bool enteredLate = false;
+    QMap<StepId, StepProgress> steps;
+    QList<SensorReading> readings;
+    QList<Interruption> interruptions;
+    QList<TakenBackStep> takenBack;
+    QList<Correction> corrections;
+    QList<ProblemNote> problems;
+    QString disposition, closingNote;
+    QMap<NozzleSerial, RunVolume> runBefore, runAfter; ///< of the nozzles touched
+    PrinterNow printerBefore;
+    QString catalogueHash;
+    qint64 firstEvent = 0, lastEvent = 0;
+    int revision = 0; ///< of the last record issued
+    /// Last confirmations in order, for Take back.
+    QStringList confirmedOrder;
+
+    const StepProgress& progress(const StepId& id) const;
+    bool isOpen() const { return phase == SessionPhase::Open || phase == SessionPhase::Paused; }
+};
+
+} // namespace interlude

@@ -1,0 +1,56 @@
+#pragma once
+// The shop: the catalogue with the ledger folded over it. `apply` is the only way that it changes, live and in replay.
+
+#include "model/shop/session_state.h"
+
+namespace interlude {
+
+class Shop {
+public:
+    /// An empty shop of this catalogue (used for ids and names until a `catalogue-read` event brings its own).
+    explicit Shop(CataloguePtr catalogue = {});
+
+    /// Folds one event in. A refusal means a ledger that this version cannot read: nothing was changed.
+    Outcome<qint64> apply(const Event& e);
+
+    const Catalogue& catalogue() const { return *m_catalogue; }
+    CataloguePtr cataloguePtr() const { return m_catalogue; }
+    /// The catalogue of that hash, as the ledger kept it; null if never read here.
+    CataloguePtr catalogueByHash(const QString& hash) const;
+    const Stock& stock() const { return m_stock; }
+    /// In the order of fleet.yaml.
+    QList<PrinterNow> printers() const;
+    const PrinterNow* printer(const PrinterId& id) const;
+    /// In file order, then order of entry.
+    QList<Job> jobs() const;
+    const Job* job(const JobId& id) const;
+    /// In order of their numbers.
+    const QMap<qint64, SessionState>& sessions() const { return m_sessions; }
+    const SessionState* session(qint64 number) const;
+    /// The open session on a printer, or null.
+    const SessionState* openSession(const PrinterId& printer) const;
+    qint64 nextSession() const;
+    std::optional<Milliseconds> exampleOffset() const { return m_exampleOffset; }
+    qint64 lastSequence() const { return m_lastSequence; }
+    QByteArray lastHash() const { return m_lastHash; }
+    std::optional<Instant> lastRecorded() const { return m_lastRecorded; }
+
+private:
+    friend class Fold;
+    CataloguePtr m_catalogue;
+    QMap<QString, CataloguePtr> m_catalogues;
+    Stock m_stock;
+    QMap<PrinterId, PrinterNow> m_printers;
+    QMap<JobId, Job> m_jobs;
+    QMap<qint64, SessionState> m_sessions;
+    std::optional<Milliseconds> m_exampleOffset;
+    qint64 m_lastSequence = 0;
+    QByteArray m_lastHash;
+    std::optional<Instant> m_lastRecorded;
+};
+
+/// Why this may not happen now (refusals), and what should be known before it does (the rest). `who` signs; empty is
+/// refused for everything that a person does.
+Findings objections(const Shop& shop, const Happening& h, const QString& who, Instant now);
+
+} // namespace interlude

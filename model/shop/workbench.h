@@ -1,0 +1,62 @@
+#pragma once
+// One opened shop: catalogue, ledger, clock, and the way in for every act. Views hold a reference, read `shop()`, call
+// `perform`, and redraw on `changed`. One thread.
+
+#include "model/clock/clock.h"
+#include "model/ledger/store.h"
+#include "model/shop/shop.h"
+
+#include <QObject>
+
+namespace interlude {
+
+class Workbench final : public QObject {
+    Q_OBJECT
+public:
+    /// Replays the ledger, imports what is new in the catalogue's opening entries, and records a changed catalogue.
+    /// `machineClock` is borrowed and must outlive the workbench; an example fleet's clock is shifted by the offset that
+    /// the ledger remembers.
+    static Outcome<std::unique_ptr<Workbench>> open(CataloguePtr catalogue, std::unique_ptr<EventStore> store,
+                                                    const Clock& machineClock, const QString& station);
+    /// The same without writing anything: for printing and verifying beside a running window.
+    static Outcome<std::unique_ptr<Workbench>> look(CataloguePtr catalogue, std::unique_ptr<EventStore> store,
+                                                    const Clock& machineClock);
+
+    const Shop& shop() const { return m_shop; }
+    const Catalogue& catalogue() const { return m_shop.catalogue(); }
+    const EventStore& store() const { return *m_store; }
+    const Clock& clock() const { return *m_clock; }
+    Instant now() const { return m_clock->now(); }
+    bool isExample() const;
+    /// Opening entries that differ from what was imported earlier; reported, never applied.
+    const Problems& openingDifferences() const { return m_differences; }
+
+    /// What stands against it, now.
+    Findings objections(const Happening& h, const QString& who) const;
+    /// Checks, writes durably, folds, then tells everybody. `happenedAt` in the past = entered late. On a refusal
+    /// nothing has happened; the finding is what to show.
+    Outcome<Event> perform(const Happening& h, const QString& who, std::optional<Instant> happenedAt = {});
+    /// Takes over another reading of the fleet folder (the *Reload* button).
+    Outcome<Event> reload(CataloguePtr catalogue);
+    /// Called about once a second: notices a wall clock that jumped or a machine that slept, records it, and tells.
+    void watchClock();
+
+Q_SIGNALS:
+    void changed(const interlude::Event& event);
+    /// The wall clock moved by `by` against the running clock.
+    void clockJumped(qint64 byMs);
+
+private:
+    Workbench(std::unique_ptr<EventStore> store, const Clock& machineClock);
+    std::unique_ptr<EventStore> m_store;
+    const Clock* m_machineClock;
+    std::unique_ptr<Clock> m_shifted;
+    const Clock* m_clock;
+    QString m_station;
+    Shop m_shop;
+    Problems m_differences;
+    std::optional<Instant> m_wallSeen;
+    Milliseconds m_runningSeen{0};
+};
+
+} // namespace interlude

@@ -1,0 +1,68 @@
+#pragma once
+// The one place that holds colours, sizes and type. No colour literal and no pixel size of text elsewhere in views.
+// Measures are device-independent pixels on an 8-px grid. Family tints: the colour-vision-safe palette of Okabe and Ito
+// (2008) at reduced strength, always with a hatch and the family's initials beside it.
+
+#include "model/catalogue/procedure.h"
+#include "model/findings/finding.h"
+
+#include <QBrush>
+#include <QColor>
+#include <QFont>
+#include <QIcon>
+#include <QString>
+
+class QApplication;
+class QWidget;
+
+namespace interlude::look {
+
+enum class Theme { Light, Dark };
+
+struct Colours {
+    QColor ground;    ///< behind panels
+    QColor panel;     ///< panels, fields
+    QColor line;      ///< borders, grid
+    QColor muted;     ///< secondary text on ground and panel, contrast >= 4.5
+    QColor soft;      ///< body text of less weight
+    QColor text;
+    QColor accent, onAccent;
+    QColor selected;  ///< row or step in hand, behind `text`
+    QColor alarm;     ///< what is wrong now: text and border on panel, contrast >= 4.5
+    QColor good;      ///< rare: a completed mark, never alone
+    QColor danger, warning, caution, notice; ///< signal words, readable on panel
+    QColor band;      ///< chart: model band behind the line
+};
+
+/// Sets style, palette, style sheet and fonts of the whole program; may be called again to change the theme.
+void apply(QApplication& app, Theme theme);
+Theme theme();
+const Colours& colours();
+/// Colours of a theme without applying it (for the contrast test and for paper, which is always Light).
+Colours coloursOf(Theme theme);
+
+enum class Text { Small, Body, Detail, PanelTitle, StepTitle, Countdown, WallCountdown };
+/// Inter, then DejaVu Sans; tabular digits. Small 12, Body 13, Detail 16, PanelTitle 20, StepTitle 32, Countdown 72.
+QFont font(Text text, bool bold = false);
+inline constexpr int unit = 8;
+inline constexpr int radius = 4;
+/// Height of the one large confirm button, >= 15 mm at 96 dpi.
+inline constexpr int confirmHeight = 64;
+inline constexpr int buttonHeight = 40;
+
+/// Tint of a chamber (or melt) family, by its position in `families`; stable, repeats after seven.
+QColor familyTint(int index, Theme theme);
+/// The hatch that goes with it, in the line colour.
+QBrush familyHatch(int index, Theme theme);
+/// Initials of a family name, up to three letters, upper case: "polyamides" → "PA".
+QString familyInitials(const QString& family);
+
+/// Our own drawings in resources/icons, coloured for the theme. Unknown names give an empty icon (a test knows all).
+QIcon icon(const QString& name);
+/// The drawing of a caution subject (hot-surface …).
+QIcon cautionIcon(const QString& subject);
+QColor signalColour(SignalWord word);
+/// Upper-case signal word: DANGER, WARNING, CAUTION, NOTICE.
+QString signalText(SignalWord word);
+
+} // namespace interlude::look

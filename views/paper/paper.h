@@ -1,0 +1,33 @@
+#pragma once
+// Painting on paper: PDF/A-1b (fonts embedded, no transparency) and printers, A4 and Letter. Always in the light
+// colours, readable in black and white.
+
+#include "model/records/record.h"
+
+#include <QPageSize>
+
+class QPrinter;
+
+namespace interlude::paper {
+
+enum class Size { A4, Letter };
+
+/// Pages of a record (or of an empty checklist), page x of y, text and QR for verification. Returns the page count.
+Outcome<int> writeRecordPdf(const Record& record, const QString& file, Size size = Size::A4);
+/// The same on an already opened printer (preview and real).
+int paintRecord(const Record& record, QPrinter& printer);
+/// Transition summary before the start: facts, verdicts with reasons, minutes, pick list with places.
+Outcome<int> writeSummaryPdf(const Shop& shop, const Changeover& changeover, Instant printedAt, const QString& file,
+                             Size size = Size::A4);
+
+/// One label: large id, a line or two of words, QR of the id.
+struct Label {
+    QString id, line1, line2;
+};
+QList<Label> labelsOf(const Shop& shop, const QString& kind); ///< kind: nozzles, spools, printers, places
+Outcome<int> writeLabelsPdf(const QList<Label>& labels, const QString& file, Size size = Size::A4);
+
+/// Export bundle: record.pdf, record.json, sha256sums.txt in a new folder (refused if it exists).
+Outcome<QStringList> writeBundle(const Record& record, const QString& folder, Size size = Size::A4);
+
+} // namespace interlude::paper
