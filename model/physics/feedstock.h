@@ -1,5 +1,6 @@
 #pragma once
-// Feedstock arithmetic, domain reference 4: length, volume and mass of a strand; risk of running out.
+// Feedstock arithmetic, domain reference 4: length, volume and mass of a strand; risk of running out. Invalid input
+// (NaN, a diameter or density <= 0, a negative standard error) answers NaN.
 
 namespace interlude::physics {
 

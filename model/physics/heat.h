@@ -1,7 +1,9 @@
 #pragma once
 // Heating and cooling of chamber, head and platform. Plain numbers in SI (s, °C as double, K, J/K, W/K): this is the
 // numeric core; conversions to quantities happen at its callers. Sources: domain reference 1.1, 1.2, 1.4, 1.5, 2.2
-// (Incropera & DeWitt; Cengel; Lienhard for one node; the two-node closed form is derived there).
+// (Incropera & DeWitt; Cengel; Lienhard for one node; the two-node closed form is derived there). Input that no body can
+// have (NaN, infinite, tau, heat capacity or conductance <= 0, time < 0) gives an empty answer, or NaN where there is no
+// empty one.
 
 #include <optional>
 
@@ -31,15 +33,17 @@ struct TimeBand {
     double expected;
     double upper;
 };
-/// Cooling of one node; the upper end uses tau + 2·se (domain reference 2.2).
+/// Cooling of one node; the upper end uses tau + 2·se (domain reference 2.2). 0 when already at or below `t`; empty when
+/// the room is not cooler than `t`.
 std::optional<TimeBand> oneNodeCooling(double t0, double room, double t, double tau, double tauSe);
 /// Cooling of two nodes; the upper end lowers each conductance by 2·se (a conductance that this brings to 0 or below
-/// gives no prediction).
+/// gives no prediction); never less than the expected time.
 std::optional<TimeBand> twoNodeCooling(const TwoNodes& body, double g12Se, double g20Se, double room,
                                        TwoTemperatures start, double t, Node node);
 
 /// Heating at full power towards `ceiling` (T∞). `Unreachable` when set >= ceiling, `NotPredictable` when
-/// ceiling − set < 5 % of ceiling − t0 (domain reference 1.2), else seconds without the settle time.
+/// ceiling − set < 5 % of ceiling − t0 (domain reference 1.2), else seconds without the settle time. 0 s when already
+/// there. Input that no heater can have answers `Unreachable`.
 enum class HeatingAnswer { Seconds, NotPredictable, Unreachable };
 struct Heating {
     HeatingAnswer answer = HeatingAnswer::Seconds;

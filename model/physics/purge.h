@@ -2,7 +2,8 @@
 // How much must flow through a melt zone until little enough of the old material leaves the nozzle. theta is the purged
 // volume over the melt-zone volume. Two residuals are never mixed up: W, the flow-weighted fraction of OLD material in
 // what leaves now, and Vres, the volume fraction of it still inside. Source: domain reference 3 (Levenspiel for the
-// Newtonian tube and the mixed tanks; the power law is derived there and checked by quadrature).
+// Newtonian tube and the mixed tanks; the power law is derived there and checked by quadrature). Invalid input (NaN, n
+// outside (0, 1], tanks < 1, a fraction outside (0, 1)) answers NaN; theta <= 0 is a zone not purged yet: fraction 1.
 
 #include <optional>
 

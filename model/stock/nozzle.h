@@ -7,6 +7,7 @@
 //     - {serial: N-033, type: h04, place: rack-a}          # new: both run volumes left out = 0, no melt family
 
 #include "model/catalogue/nozzle_type.h"
+#include "model/clock/instant.h"
 
 namespace interlude {
 
@@ -44,9 +45,10 @@ struct Nozzle {
 };
 
 /// Share of the rated life used, 0 = new; the abrasive and the plain account are added. Empty when without history or
-/// without a rated life.
+/// without a rated life for what it ran.
 std::optional<double> lifeUsed(const Nozzle& n, const NozzleType& t);
-/// Volume of a material of this abrasiveness that the rated life still allows; 0 when worn. Empty: no history.
+/// Volume of a material of this abrasiveness that the rated life still allows; 0 when worn. Empty: no history,
+/// or no rated life for it.
 std::optional<Volume> lifeLeft(const Nozzle& n, const NozzleType& t, bool abrasive);
 
 } // namespace interlude
