@@ -54,6 +54,8 @@ inline constexpr int buttonHeight = 40;
 QColor familyTint(int index, Theme theme);
 /// The hatch that goes with it, in the line colour.
 QBrush familyHatch(int index, Theme theme);
+/// `share` of one colour laid over another, opaque.
+QColor mixed(const QColor& over, const QColor& under, double share);
 /// Initials of a family name, up to three letters, upper case: "polyamides" → "PA".
 QString familyInitials(const QString& family);
 
@@ -61,6 +63,8 @@ QString familyInitials(const QString& family);
 QIcon icon(const QString& name);
 /// The drawing of a caution subject (hot-surface …).
 QIcon cautionIcon(const QString& subject);
+/// Names of the drawings compiled in, without folder and suffix.
+QStringList iconNames();
 QColor signalColour(SignalWord word);
 /// Upper-case signal word: DANGER, WARNING, CAUTION, NOTICE.
 QString signalText(SignalWord word);

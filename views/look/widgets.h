@@ -27,15 +27,33 @@ private:
     QVBoxLayout* m_body;
 };
 
+/// A drawing of fixed size that follows the theme.
+class IconView final : public QWidget {
+    Q_OBJECT
+public:
+    explicit IconView(const QIcon& icon, int size, QWidget* parent = nullptr);
+
+protected:
+    void paintEvent(QPaintEvent*) override;
+
+private:
+    QIcon m_icon;
+};
+
 /// A label of one of the text roles, word-wrapped, selectable by mouse.
 QLabel* label(Text role, const QString& text = {}, bool bold = false);
 /// The same in the muted colour.
 QLabel* mutedLabel(Text role, const QString& text = {});
 
+/// Colours a label's text by name: muted, soft, alarm, good, danger, warning, caution, notice; empty = plain text.
+void setTone(QLabel* label, const QString& tone);
+
 /// The one action that a view is for.
 QPushButton* primaryButton(const QString& text);
 /// Any other action.
 QPushButton* button(const QString& text);
+/// An action without a border, for foot and header; still at least 24 px high.
+QPushButton* quietButton(const QString& text);
 
 /// Signal word, drawing and text of one caution, with a border in the signal's colour.
 QWidget* cautionBox(const Caution& caution);
