@@ -89,20 +89,23 @@ Written Writer::array(const QJsonArray& a, const QString& pointer, int depth) {
 }
 
 Written Writer::object(const QJsonObject& o, const QString& pointer, int depth) {
-    QStringList keys = o.keys();
-    // RFC 8785 3.2.3: by UTF-16 code units, whatever a locale or Qt would do.
-    std::sort(keys.begin(), keys.end(), [](const QString& a, const QString& b) {
-        return std::lexicographical_compare(a.utf16(), a.utf16() + a.size(), b.utf16(), b.utf16() + b.size());
+    // RFC 8785 3.2.3: by UTF-16 code units. Qt orders an object that it parsed in another way than one that was filled,
+    // and then misses some keys beyond U+FFFF in a look-up: so members are walked over, never looked up.
+    std::vector<std::pair<QString, QJsonValue>> sorted;
+    for (auto it = o.begin(); it != o.end(); ++it) sorted.emplace_back(it.key(), it.value());
+    std::sort(sorted.begin(), sorted.end(), [](const auto& a, const auto& b) {
+        const QString &x = a.first, &y = b.first;
+        return std::lexicographical_compare(x.utf16(), x.utf16() + x.size(), y.utf16(), y.utf16() + y.size());
     });
     bytes += '{';
     bool first = true;
-    for (const QString& key : std::as_const(keys)) {
+    for (const auto& [key, member] : sorted) {
         if (!first) bytes += ',';
         first = false;
         const QString here = below(pointer, key);
         if (auto done = text(key, here); !done) return done;
         bytes += ':';
-        if (auto done = value(o.value(key), here, depth + 1); !done) return done;
+        if (auto done = value(member, here, depth + 1); !done) return done;
     }
     bytes += '}';
     return 0;

@@ -70,10 +70,10 @@ QJsonValue otherOrder(const QJsonValue& v) {
     }
     if (!v.isObject()) return v;
     const QJsonObject o = v.toObject();
-    QStringList keys = o.keys();
-    std::reverse(keys.begin(), keys.end());
+    QList<std::pair<QString, QJsonValue>> members;
+    for (auto it = o.begin(); it != o.end(); ++it) members.prepend({it.key(), it.value()});
     QJsonObject out;
-    for (const QString& key : keys) out.insert(key, otherOrder(o.value(key)));
+    for (const auto& [key, value] : members) out.insert(key, otherOrder(value));
     return out;
 }
 
@@ -196,7 +196,9 @@ void CanonicalJsonTest::randomValuesComeBackAndOrderDoesNotMatter() {
         QJsonParseError error;
         const QJsonDocument back = QJsonDocument::fromJson(*once, &error);
         QVERIFY2(error.error == QJsonParseError::NoError, *once);
-        QCOMPARE(back.object(), value);
+        // Not compared as QJsonObjects: Qt 6.4 orders keys beyond U+FFFF differently after parsing and then calls equal
+        // objects different. otherOrder() fills an object anew, in Qt's order for filled ones.
+        QCOMPARE(otherOrder(back.object()).toObject(), otherOrder(value).toObject());
         QCOMPARE(*canonicalJson(back.object()), *once);
         QCOMPARE(*canonicalJson(otherOrder(value)), *once);
     }

@@ -8,7 +8,7 @@ using namespace interlude;
 
 namespace {
 
-Event event(const QString& kind, qint64 at, const QJsonObject& payload = {}) {
+Event made(const QString& kind, qint64 at, const QJsonObject& payload = {}) {
     Event e;
     e.recordedAt = instantFromMs(at);
     e.happenedAt = instantFromMs(at);
@@ -40,7 +40,7 @@ void MemoryStoreTest::theChainIsWhatTheHeaderSays() {
     const QByteArray genesis = sha256("interlude ledger 1 two-printers");
     QCOMPARE(store->lastHash(), genesis);
 
-    const auto first = store->append(event(QStringLiteral("part-removed"), 1000, {{QStringLiteral("printer"), QStringLiteral("bay-1")}}));
+    const auto first = store->append(made(QStringLiteral("part-removed"), 1000, {{QStringLiteral("printer"), QStringLiteral("bay-1")}}));
     QVERIFY(first);
     QCOMPARE(first->sequence, 1);
     const QByteArray bytes = R"({"format":1,"happened-at":1000,"kind":"part-removed","payload":{"printer":"bay-1"},)"
@@ -48,7 +48,7 @@ void MemoryStoreTest::theChainIsWhatTheHeaderSays() {
     QCOMPARE(*canonicalBytes(*first), bytes);
     QCOMPARE(first->hash, sha256(genesis + bytes));
 
-    const auto second = store->append(event(QStringLiteral("part-removed"), 2000));
+    const auto second = store->append(made(QStringLiteral("part-removed"), 2000));
     QCOMPARE(second->sequence, 2);
     QCOMPARE(second->hash, sha256(first->hash + *canonicalBytes(*second)));
     QCOMPARE(store->lastHash(), second->hash);
@@ -57,7 +57,7 @@ void MemoryStoreTest::theChainIsWhatTheHeaderSays() {
 
 void MemoryStoreTest::readsInOrderFromAnyPlaceAndStops() {
     const auto store = makeMemoryStore(QStringLiteral("f"));
-    for (int i = 1; i <= 5; ++i) QVERIFY(store->append(event(QStringLiteral("k"), i)));
+    for (int i = 1; i <= 5; ++i) QVERIFY(store->append(made(QStringLiteral("k"), i)));
     QList<qint64> seen;
     QCOMPARE(*store->read(2, [&](const Event& e) { seen += e.sequence; return true; }), 3);
     QCOMPARE(seen, (QList<qint64>{3, 4, 5}));
@@ -67,11 +67,11 @@ void MemoryStoreTest::readsInOrderFromAnyPlaceAndStops() {
 
 void MemoryStoreTest::refusalsLeaveNothing() {
     const auto store = makeMemoryStore(QStringLiteral("f"));
-    const auto fraction = store->append(event(QStringLiteral("k"), 1, {{QStringLiteral("grams"), 1.5}}));
+    const auto fraction = store->append(made(QStringLiteral("k"), 1, {{QStringLiteral("grams"), 1.5}}));
     QCOMPARE(fraction.error().rule, QStringLiteral("ledger-json"));
     QCOMPARE(fraction.error().place, QStringLiteral("/payload/grams"));
-    QCOMPARE(store->append(event(QString(), 1)).error().rule, QStringLiteral("ledger-event"));
-    Event early = event(QStringLiteral("k"), 1000);
+    QCOMPARE(store->append(made(QString(), 1)).error().rule, QStringLiteral("ledger-event"));
+    Event early = made(QStringLiteral("k"), 1000);
     early.happenedAt = instantFromMs(1001);
     QCOMPARE(store->append(early).error().rule, QStringLiteral("ledger-time"));
     QCOMPARE(store->lastSequence(), 0);
@@ -118,7 +118,7 @@ void MemoryStoreTest::aChainIsJudgedLinkByLink() {
     std::vector<Link> links;
     QByteArray hash = genesisHash(fleet);
     for (int i = 0; i < 4; ++i) {
-        Event e = event(QStringLiteral("k"), i);
+        Event e = made(QStringLiteral("k"), i);
         const QByteArray canonical = *forge(e, i, hash);
         hash = e.hash;
         links.push_back({e.sequence, canonical, hash});
