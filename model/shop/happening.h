@@ -50,7 +50,8 @@ struct PrintStarted { static constexpr auto kind = "print-started"; PrinterId pr
 struct PrintEnded {
     static constexpr auto kind = "print-ended";
     PrinterId printer; PrintOutcome outcome = PrintOutcome::Good; bool partOnPlatform = true;
-    std::optional<Volume> part, support; ///< extruded; empty = as the variant says (good prints only)
+    /// Extruded; empty = as the variant says, of a failed or stopped print the share of its time that had passed.
+    std::optional<Volume> part, support;
     QString note;
 };
 struct PartRemoved { static constexpr auto kind = "part-removed"; PrinterId printer; };
@@ -101,15 +102,17 @@ struct Corrected {
     qint64 session = 0; qint64 event = 0; ///< sequence of the event corrected
     QString field, original, corrected, reason;
 };
+/// With `stop` the session stops here, as by SessionStopped with the note as its reason.
 struct ProblemReported { static constexpr auto kind = "problem-reported"; qint64 session = 0; StepId step; QString note; bool stop = false; };
 struct SessionStopped { static constexpr auto kind = "session-stopped"; qint64 session = 0; QString why; };
 struct SessionFinished { static constexpr auto kind = "session-finished"; qint64 session = 0; QString disposition; QString note; };
 struct RecordIssued { static constexpr auto kind = "record-issued"; qint64 session = 0; int revision = 1; QString sha256; };
 
 // -- the program itself -------------------------------------------------------------------------------------------
-/// The program was started, or found that the wall clock and the running clock disagree (`wall` − `running`).
+/// The program was started; open sessions were interrupted since the last event.
 struct ProgramStarted { static constexpr auto kind = "program-started"; QString version; };
-struct ClockJumped { static constexpr auto kind = "clock-jumped"; Milliseconds by{0}; };
+/// The wall clock moved by `by` against the running clock, or the machine slept for `slept` (or both).
+struct ClockJumped { static constexpr auto kind = "clock-jumped"; Milliseconds by{0}; Milliseconds slept{0}; };
 
 } // namespace act
 
