@@ -28,9 +28,8 @@ double logNewFraction(double p, double q) {
     for (int k = 2; k < 40; ++k) {
         qk *= q;
         pk *= -p; // (−1)^(k+1)·p^k
-        const double term = qk / k * (pk - p);
-        sum += term;
-        if (std::abs(term) < 1e-18 * std::abs(sum)) break;
+        sum += qk / k * (pk - p);
+        if (qk < 1e-18 * std::abs(sum)) break;
     }
     return sum;
 }
