@@ -1,5 +1,16 @@
 #pragma once
 // From a printer's present state to a wanted setup: facts and verdicts (design section 5). Pure function of plain values.
+// A running print is looked at as it will have ended: its part lies there and the chamber has seen its set-points.
+//
+// Rules (`Finding::rule`), worst severity in brackets; `*` = a refusal that a reason and a second person may lift:
+//   setup, setup-label, printer, material, printer-chamber, printer-nozzle-temperature, printer-materials,
+//   printer-envelope, printer-support, job-printers, chamber-set-point, nozzle-role, nozzle-orifice, nozzle-abrasive,
+//   nozzle-temperature, nozzle-printer, nozzle-type, nozzle-none, nozzle-choice, melt-family, nozzle-life*,
+//   purge-windows, spool-none, spool-choice, spool-stock*, spool-lot* [refusal]
+//   clean-out, wiper-and-bin [mandatory]
+//   nozzle-history, nozzle-worn, spool-drying, spool-weight, spool-change, spool-expired, support-fit,
+//   support-left-loaded, printer-down [warning]
+//   own-chamber [notice]
 
 #include "model/catalogue/catalogue.h"
 #include "model/changeover/clean_out.h"
@@ -11,6 +22,13 @@
 namespace interlude {
 
 /// The closed list of facts, as the words that `when` uses.
+///   part-material, support-material   the feedstock at that position changes: other material, or other spool
+///   part-nozzle, support-nozzle       the nozzle at that position is exchanged (or mounted where there was none)
+///   platform-cover                    the printer takes one and the one on it is not fresh
+///   chamber-family                    the part material's chamber family differs from that of the last print
+///   hotter, cooler                    the chamber set-point against the one before
+///   nozzle-first-use                  a nozzle that is mounted was never used here
+///   long-idle                         nothing was printed for the shop's `long-idle-days`
 namespace fact {
 inline const QString partMaterial = QStringLiteral("part-material");
 inline const QString supportMaterial = QStringLiteral("support-material");
@@ -32,6 +50,7 @@ struct TransitionRequest {
     Volume partVolume, supportVolume; ///< of the job, for nozzle life and stock
     Minutes print{0};
     std::optional<Envelope> envelope;
+    QStringList allowedPrinters; ///< of the job; empty = any
     bool sameLot = false;
     bool takeAdvisedCleanOut = true;
     NozzleSerial choosePartNozzle, chooseSupportNozzle; ///< a person's choice; empty = chosen by rule
@@ -39,7 +58,8 @@ struct TransitionRequest {
     QSet<NozzleSerial> notFree;  ///< reserved elsewhere
 };
 
-/// What happens to one position's nozzle.
+/// What happens to one position's nozzle; listed for each position that the wanted setup uses. Without an exchange `out`
+/// and `in` are both the nozzle that stays.
 struct NozzleChange {
     Role role = Role::Part;
     bool exchange = false;
@@ -47,7 +67,10 @@ struct NozzleChange {
     NozzleSerial in;  ///< empty: none found (then a refusal says why) or position not used
 };
 
-/// How old material leaves one melt zone.
+/// How old material leaves one melt zone. The volume is theta(W <= residual) × melt zone × dead-space factor with the
+/// flow index of the material being pushed out (`from`): what lingers is its layer at the wall, so its profile decides.
+/// A nozzle that is one unit with its melt zone, or a melt zone in which nothing is left, is only primed; a nozzle that
+/// leaves the melt zone in the printer does not take the old material with it.
 struct PurgePlan {
     Role role = Role::Part;
     bool needed = false;    ///< false: nothing to do at this position
@@ -59,10 +82,12 @@ struct PurgePlan {
     Seconds time{0};
 };
 
+/// What happens to one position's feedstock. A nozzle exchange unloads and loads the same spool again (`out` == `in`).
 struct SpoolChange {
     Role role = Role::Part;
     bool unload = false, load = false;
     SpoolId out, in; ///< `in` empty: none found (a finding says why)
+    Mass need;       ///< of the job with purge and prime; zero without a job
 };
 
 struct Transition {
@@ -71,7 +96,7 @@ struct Transition {
     Findings verdicts; ///< in order of severity, the worst first
     CleanOutVerdict chamber, wiper;
     bool cleanOut = false;   ///< clean-out steps are part of the changeover (mandatory, or advised and taken)
-    bool clearWiper = false; ///< wiper and bin alone or with the clean-out
+    bool clearWiper = false; ///< wiper and bin, alone or as part of the clean-out
     QList<NozzleChange> nozzles;
     QList<PurgePlan> purges;
     QList<SpoolChange> spools;
