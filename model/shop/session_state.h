@@ -16,6 +16,7 @@ struct StepProgress {
     act::StepConfirmed confirmed;   ///< scans, answers, readings, notes, overrides
     std::optional<act::Override> skipped;
     qint64 event = 0;               ///< sequence of the confirming (or skipping) event
+    qint64 startEvent = 0;          ///< sequence of the event that set `started`
 };
 
 struct SensorReading {
@@ -23,13 +24,17 @@ struct SensorReading {
     Temperature value;
     Instant at;
     QString who, instrument;
+    qint64 event = 0; ///< sequence; orders readings, starts and interruptions where a clock was set back between them
 };
+/// A session that was left alone. Of cause `clock`: `to` is what the wall clock said when the jump was found, `from` what
+/// it would have said without: to − from = ClockJumped::by, so `to` lies before `from` when the clock was set back.
 struct Interruption {
     Instant from;
     std::optional<Instant> to;
     QString note, who, by; ///< who paused, who went on
     bool handOver = false;
     QString cause; ///< pause, hand-over, restart, clock
+    qint64 event = 0; ///< sequence of the event that began it (clock, restart: of the event that tells of it)
     QMap<QString, QString> mounted; ///< what the incoming person confirmed
 };
 struct TakenBackStep { StepId step; QString why, who; Instant at; qint64 event = 0; };
