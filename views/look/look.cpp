@@ -163,6 +163,15 @@ QString familyInitials(const QString& family) {
     return letters.left(3);
 }
 
+QColor toneColour(const QString& tone) {
+    const Colours& c = colours();
+    const QHash<QString, QColor> named = {
+        {QStringLiteral("muted"), c.muted},     {QStringLiteral("soft"), c.soft},       {QStringLiteral("alarm"), c.alarm},
+        {QStringLiteral("good"), c.good},       {QStringLiteral("accent"), c.accent},   {QStringLiteral("danger"), c.danger},
+        {QStringLiteral("warning"), c.warning}, {QStringLiteral("caution"), c.caution}, {QStringLiteral("notice"), c.notice}};
+    return named.value(tone, c.text);
+}
+
 QColor signalColour(SignalWord word) {
     switch (word) {
     case SignalWord::Danger: return colours().danger;

@@ -65,6 +65,8 @@ QIcon icon(const QString& name);
 QIcon cautionIcon(const QString& subject);
 /// Names of the drawings compiled in, without folder and suffix.
 QStringList iconNames();
+/// A text colour by its name: muted, soft, alarm, good, accent, danger, warning, caution, notice; else the plain one.
+QColor toneColour(const QString& tone);
 QColor signalColour(SignalWord word);
 /// Upper-case signal word: DANGER, WARNING, CAUTION, NOTICE.
 QString signalText(SignalWord word);

@@ -1,0 +1,208 @@
+// The list that every page uses, driven through its real widgets.
+#include "tests/harness/run_tests.h"
+#include "views/bench/remembered.h"
+#include "views/lists/csv.h"
+#include "views/lists/list_view.h"
+#include "views/look/look.h"
+
+#include <QtTest>
+#include <QtWidgets>
+
+using namespace interlude;
+using namespace interlude::lists;
+
+namespace {
+
+struct Thing {
+    QString id;
+    std::optional<double> grams;
+    QString note;
+};
+
+Cell gramsCell(const Thing& t) {
+    Cell c;
+    c.text = t.grams ? QString::number(*t.grams) + " g" : QString("unknown");
+    // Unknown has no value to sort by, but a text to read: it must still come last.
+    c.sort = t.grams ? QVariant(*t.grams) : QVariant();
+    return c;
+}
+
+ListModel<Thing>* makeModel() {
+    QList<Column<Thing>> columns;
+    columns.append({"Id", [](const Thing& t) { return Cell{t.id, {}, {}, {}, {}, -1, {}}; }, false, 10});
+    columns.append({"Left", gramsCell, true, 10});
+    columns.append({"Note", [](const Thing& t) { return Cell{t.note, {}, {}, {}, {}, -1, {}}; }, false, 20});
+    return new ListModel<Thing>(columns, [](const Thing& t) { return t.id; });
+}
+
+QList<Thing> things() {
+    return {{"S-10", 640, "blue, \"wide\""}, {"S-9", 1000, "red"}, {"S-11", {}, "two\nlines"}, {"S-2", 90, ""}};
+}
+
+QStringList idsOf(const ListView& list) {
+    QStringList ids;
+    for (const QStringList& row : list.shownRows().mid(1)) ids.append(row.value(0));
+    return ids;
+}
+
+} // namespace
+
+class ListViewTest : public QObject {
+    Q_OBJECT
+private Q_SLOTS:
+    void init() {
+        remembered()->clear();
+        m_model = makeModel();
+        m_list = std::make_unique<ListView>("things", "Things", m_model);
+        m_model->setRows(things());
+        m_list->resize(800, 400);
+        m_list->show();
+        QVERIFY(QTest::qWaitForWindowExposed(m_list.get()));
+    }
+    void cleanup() { m_list.reset(); }
+
+    void sortsNumbersInsideTextAsNumbers() {
+        m_list->view()->sortByColumn(0, Qt::AscendingOrder);
+        QCOMPARE(idsOf(*m_list), QStringList({"S-2", "S-9", "S-10", "S-11"}));
+    }
+
+    void sortsByValueNotText() {
+        // As text "1000 g" would stand before "640 g" and "90 g".
+        m_list->view()->sortByColumn(1, Qt::AscendingOrder);
+        QCOMPARE(idsOf(*m_list).first(3), QStringList({"S-2", "S-10", "S-9"}));
+        m_list->view()->sortByColumn(1, Qt::DescendingOrder);
+        QCOMPARE(idsOf(*m_list).first(), QString("S-9"));
+    }
+
+    void whatHasNoValueComesLastBothWays() {
+        for (const auto order : {Qt::AscendingOrder, Qt::DescendingOrder}) {
+            m_list->view()->sortByColumn(2, order);
+            QCOMPARE(idsOf(*m_list).last(), QString("S-2"));
+            m_list->view()->sortByColumn(1, order);
+            QCOMPARE(idsOf(*m_list).last(), QString("S-11"));
+        }
+    }
+
+    void filtersAsYouTypeOverAllColumns() {
+        m_list->filterField()->setFocus();
+        QTest::keyClicks(m_list->filterField(), "s-1 BLUE");
+        QCOMPARE(idsOf(*m_list), QStringList({"S-10"}));
+        QTest::keyClick(m_list->filterField(), Qt::Key_Escape);
+        QCOMPARE(m_list->visibleRows(), 4);
+    }
+
+    void saysWhenNothingMatchesAndWhatToDoWhenEmpty() {
+        m_list->setEmptyText("Receive the first thing.");
+        QTest::keyClicks(m_list->filterField(), "zzz");
+        QCOMPARE(shownMessage(), QString("Nothing matches “zzz”. Esc clears the filter."));
+        m_list->filterField()->clear();
+        m_model->setRows({});
+        QCOMPARE(shownMessage(), QString("Receive the first thing."));
+        m_model->setRows(things());
+        QVERIFY(m_list->view()->isVisible());
+    }
+
+    void copiesTheSelectionAsTabSeparatedText() {
+        m_list->view()->sortByColumn(0, Qt::AscendingOrder);
+        m_list->view()->setFocus();
+        m_list->view()->selectRow(2);
+        QTest::keyClick(m_list->view(), Qt::Key_Down, Qt::ShiftModifier);
+        QTest::keyClick(m_list->view(), Qt::Key_C, Qt::ControlModifier);
+        QCOMPARE(QGuiApplication::clipboard()->text(),
+                 QString("Id\tLeft\tNote\nS-10\t640 g\tblue, \"wide\"\nS-11\tunknown\ttwo lines"));
+    }
+
+    void csvFollowsRfc4180() {
+        QCOMPARE(csvOf({{"a", "b"}, {"x,y", "say \"no\""}, {"l1\nl2", ""}}),
+                 QString("a,b\r\n\"x,y\",\"say \"\"no\"\"\"\r\n\"l1\nl2\",\r\n"));
+    }
+
+    void exportsWhatIsShownInItsOrder() {
+        m_list->view()->sortByColumn(1, Qt::DescendingOrder);
+        m_list->view()->horizontalHeader()->moveSection(1, 0);
+        m_list->filterField()->setText("g");
+        QTemporaryDir dir;
+        const auto done = m_list->exportCsv(dir.filePath("out.csv"));
+        QVERIFY(done.has_value());
+        QCOMPARE(*done, 3);
+        QFile file(dir.filePath("out.csv"));
+        QVERIFY(file.open(QIODevice::ReadOnly));
+        QCOMPARE(QString::fromUtf8(file.readAll()), QString("Left,Id,Note\r\n1000 g,S-9,red\r\n640 g,S-10,\"blue, \"\"wide\"\"\"\r\n"
+                                                            "90 g,S-2,\r\n"));
+    }
+
+    void exportToAPlaceThatCannotBeWrittenIsRefused() {
+        const auto done = m_list->exportCsv("/nowhere/at/all/out.csv");
+        QVERIFY(!done.has_value());
+        QCOMPARE(done.error().rule, QString("csv-file"));
+        QVERIFY(done.error().reason.contains("/nowhere/at/all/out.csv"));
+    }
+
+    void remembersColumnsAndSorting() {
+        m_list->view()->horizontalHeader()->resizeSection(0, 222);
+        m_list->view()->horizontalHeader()->moveSection(2, 0);
+        m_list->view()->sortByColumn(1, Qt::DescendingOrder);
+        m_list = std::make_unique<ListView>("things", "Things", m_model = makeModel());
+        m_list->setFirstSort(0, Qt::AscendingOrder); // a person's choice outranks it
+        m_model->setRows(things());
+        QCOMPARE(m_list->view()->horizontalHeader()->sectionSize(0), 222);
+        QCOMPARE(m_list->shownRows().first(), QStringList({"Note", "Id", "Left"}));
+        QCOMPARE(m_list->view()->horizontalHeader()->sortIndicatorSection(), 1);
+        QCOMPARE(m_list->shownRows().at(1).at(1), QString("S-9"));
+    }
+
+    void keepsThePlaceWhenRowsChange() {
+        QVERIFY(m_list->select("S-9"));
+        QSignalSpy spy(m_list.get(), &ListView::currentKeyChanged);
+        QList<Thing> more = things();
+        more.prepend({"S-1", 5, "new"});
+        m_model->setRows(more);
+        QCOMPARE(m_list->currentKey(), QString("S-9"));
+        QCOMPARE(m_list->selectedKeys(), QStringList({"S-9"}));
+    }
+
+    void sameRowsWithOtherValuesOnlyRepaint() {
+        QVERIFY(m_list->select("S-9"));
+        QSignalSpy resets(m_model, &QAbstractItemModel::modelReset);
+        QList<Thing> same = things();
+        same[1].grams = 1;
+        m_model->setRows(same);
+        QCOMPARE(resets.count(), 0);
+        QCOMPARE(m_list->currentKey(), QString("S-9"));
+        QVERIFY(m_list->shownRows(true).at(1).contains("1 g"));
+    }
+
+    void selectClearsAFilterThatHidesTheRow() {
+        m_list->filterField()->setText("red");
+        QVERIFY(m_list->select("S-2"));
+        QCOMPARE(m_list->currentKey(), QString("S-2"));
+        QVERIFY(!m_list->select("S-404"));
+    }
+
+    void enterOnARowActivatesIt() {
+        QSignalSpy spy(m_list.get(), &ListView::activated);
+        m_list->select("S-10");
+        m_list->view()->setFocus();
+        QTest::keyClick(m_list->view(), Qt::Key_Return);
+        QCOMPARE(spy.count(), 1);
+        QCOMPARE(spy.first().first().toString(), QString("S-10"));
+    }
+
+    void hasAccessibleNames() {
+        QCOMPARE(m_list->view()->accessibleName(), QString("Things"));
+        QCOMPARE(m_list->filterField()->accessibleName(), QString("Filter Things"));
+    }
+
+private:
+    QString shownMessage() const {
+        for (const QLabel* l : m_list->findChildren<QLabel*>())
+            if (l->isVisible() && l->parentWidget()->inherits("QStackedWidget")) return l->text();
+        return {};
+    }
+
+    ListModel<Thing>* m_model = nullptr;
+    std::unique_ptr<ListView> m_list;
+};
+
+INTERLUDE_TEST(ListViewTest)
+#include "list_view_test.moc"

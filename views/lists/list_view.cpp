@@ -1,0 +1,245 @@
+#include "views/lists/list_view.h"
+
+#include "views/bench/remembered.h"
+#include "views/lists/csv.h"
+#include "views/lists/list_delegate.h"
+#include "views/look/widgets.h"
+
+#include <QClipboard>
+#include <QFileDialog>
+#include <QGuiApplication>
+#include <QHBoxLayout>
+#include <QHeaderView>
+#include <QKeyEvent>
+#include <QLineEdit>
+#include <QStackedWidget>
+#include <QTableView>
+
+namespace interlude::lists {
+
+ListView::ListView(const QString& name, const QString& title, ListTable* model, QWidget* parent)
+    : QWidget(parent), m_name(name), m_title(title), m_model(model), m_proxy(new SortedFilter(this)),
+      m_tools(new QHBoxLayout), m_filter(new QLineEdit), m_count(look::mutedLabel(look::Text::Body)),
+      m_stack(new QStackedWidget), m_view(new QTableView), m_empty(look::mutedLabel(look::Text::Detail)) {
+    m_model->setParent(this);
+    m_proxy->setSourceModel(m_model);
+    auto* all = new QVBoxLayout(this);
+    all->setContentsMargins(0, 0, 0, 0);
+    all->setSpacing(look::unit);
+    buildTools();
+    all->addLayout(m_tools);
+    buildView();
+    all->addWidget(m_stack, 1);
+    setFocusProxy(m_view);
+    restoreColumns();
+    updateState();
+}
+
+void ListView::buildTools() {
+    m_filter->setPlaceholderText(tr("Filter"));
+    m_filter->setAccessibleName(tr("Filter %1").arg(m_title));
+    m_filter->setClearButtonEnabled(true);
+    m_filter->setMinimumWidth(15 * look::unit);
+    m_filter->setMaximumWidth(35 * look::unit);
+    m_filter->installEventFilter(this);
+    m_count->setWordWrap(false);
+    auto* exportButton = look::button(tr("Export CSV"));
+    exportButton->setObjectName(QStringLiteral("export"));
+    exportButton->setAccessibleName(tr("Export %1 as CSV").arg(m_title));
+    m_tools->setSpacing(look::unit);
+    m_tools->addWidget(m_filter, 1);
+    m_tools->addWidget(m_count);
+    m_tools->addStretch(1);
+    m_tools->addWidget(exportButton);
+    connect(exportButton, &QPushButton::clicked, this, &ListView::chooseExportFile);
+    connect(m_filter, &QLineEdit::textChanged, this, [this](const QString& text) {
+        m_proxy->setWords(text);
+        updateState();
+    });
+}
+
+void ListView::buildView() {
+    m_view->setModel(m_proxy);
+    m_view->setItemDelegate(new ListDelegate(m_view));
+    m_view->setAccessibleName(m_title);
+    m_view->setSelectionBehavior(QAbstractItemView::SelectRows);
+    m_view->setSelectionMode(QAbstractItemView::ExtendedSelection);
+    m_view->setEditTriggers(QAbstractItemView::NoEditTriggers);
+    m_view->setSortingEnabled(true);
+    m_view->setShowGrid(false);
+    m_view->setWordWrap(false);
+    m_view->setTabKeyNavigation(false);
+    m_view->setHorizontalScrollMode(QAbstractItemView::ScrollPerPixel);
+    m_view->verticalHeader()->hide();
+    m_view->verticalHeader()->setDefaultSectionSize(36);
+    m_view->horizontalHeader()->setSectionsMovable(true);
+    m_view->horizontalHeader()->setHighlightSections(false);
+    m_view->horizontalHeader()->setStretchLastSection(true);
+    m_view->horizontalHeader()->setAccessibleName(tr("Columns of %1").arg(m_title));
+    m_view->installEventFilter(this);
+    m_empty->setAlignment(Qt::AlignCenter);
+    m_stack->addWidget(m_view);
+    m_stack->addWidget(m_empty);
+
+    connect(m_view->selectionModel(), &QItemSelectionModel::currentRowChanged, this, &ListView::updateState);
+    connect(m_view, &QTableView::doubleClicked, this,
+            [this](const QModelIndex& at) { Q_EMIT activated(at.data(KeyRole).toString()); });
+    // A refresh that changes the rows would otherwise lose the person's place.
+    connect(m_model, &QAbstractItemModel::modelAboutToBeReset, this, [this] { m_keptKey = currentKey(); });
+    connect(m_proxy, &QAbstractItemModel::modelReset, this, [this] {
+        if (!m_keptKey.isEmpty()) select(m_keptKey);
+        updateState();
+    });
+    connect(m_proxy, &QAbstractItemModel::dataChanged, this, [this] { Q_EMIT currentKeyChanged(currentKey()); });
+    for (const auto signal : {&QHeaderView::sectionResized, &QHeaderView::sectionMoved})
+        connect(m_view->horizontalHeader(), signal, this, [this] { rememberColumns(); });
+    connect(m_view->horizontalHeader(), &QHeaderView::sortIndicatorChanged, this, [this] { rememberColumns(); });
+}
+
+void ListView::setEmptyText(const QString& text) {
+    m_emptyText = text;
+    updateState();
+}
+
+void ListView::setFirstSort(int column, Qt::SortOrder order) {
+    if (!m_restored) m_view->sortByColumn(column, order);
+}
+
+void ListView::addTool(QWidget* widget) {
+    m_tools->insertWidget(m_tools->count() - 1, widget);
+}
+
+QString ListView::currentKey() const {
+    return m_view->currentIndex().data(KeyRole).toString();
+}
+
+QStringList ListView::selectedKeys() const {
+    QMap<int, QString> byRow;
+    for (const QModelIndex& at : m_view->selectionModel()->selectedRows()) byRow[at.row()] = at.data(KeyRole).toString();
+    return byRow.values();
+}
+
+bool ListView::select(const QString& key) {
+    const int row = m_model->rowOf(key);
+    if (row < 0) return false;
+    QModelIndex at = m_proxy->mapFromSource(m_model->index(row, 0));
+    if (!at.isValid()) {
+        m_filter->clear();
+        at = m_proxy->mapFromSource(m_model->index(row, 0));
+    }
+    if (m_view->currentIndex().row() != at.row()) m_view->selectRow(at.row());
+    m_view->scrollTo(at);
+    return true;
+}
+
+int ListView::visibleRows() const {
+    return m_proxy->rowCount();
+}
+
+QList<QStringList> ListView::shownRows(bool selectedOnly) const {
+    const QHeaderView* header = m_view->horizontalHeader();
+    QList<int> columns;
+    for (int i = 0; i < header->count(); ++i)
+        if (!header->isSectionHidden(header->logicalIndex(i))) columns.append(header->logicalIndex(i));
+    QList<QStringList> rows;
+    QStringList titles;
+    for (const int c : columns) titles.append(m_model->title(c));
+    rows.append(titles);
+    for (int r = 0; r < m_proxy->rowCount(); ++r) {
+        if (selectedOnly && !m_view->selectionModel()->isRowSelected(r, {})) continue;
+        QStringList row;
+        for (const int c : columns) row.append(m_proxy->index(r, c).data().toString());
+        rows.append(row);
+    }
+    return rows;
+}
+
+Outcome<int> ListView::exportCsv(const QString& file) const {
+    return writeCsv(shownRows(), file);
+}
+
+void ListView::copySelection() const {
+    const QList<QStringList> rows = shownRows(true);
+    if (rows.size() > 1) QGuiApplication::clipboard()->setText(tsvOf(rows));
+}
+
+bool ListView::eventFilter(QObject* watched, QEvent* event) {
+    if (event->type() != QEvent::KeyPress) return QWidget::eventFilter(watched, event);
+    const auto* key = static_cast<QKeyEvent*>(event);
+    if (watched == m_view) {
+        if (key->matches(QKeySequence::Copy)) {
+            copySelection();
+            return true;
+        }
+        if (key->matches(QKeySequence::Find)) {
+            m_filter->setFocus(Qt::ShortcutFocusReason);
+            return true;
+        }
+        if ((key->key() == Qt::Key_Return || key->key() == Qt::Key_Enter) && !currentKey().isEmpty()) {
+            Q_EMIT activated(currentKey());
+            return true;
+        }
+    }
+    if (watched == m_filter && (key->key() == Qt::Key_Down || key->key() == Qt::Key_Return)) {
+        m_view->setFocus(Qt::OtherFocusReason);
+        if (!m_view->currentIndex().isValid() && m_proxy->rowCount() > 0) m_view->selectRow(0);
+        return true;
+    }
+    if (watched == m_filter && key->key() == Qt::Key_Escape && !m_filter->text().isEmpty()) {
+        m_filter->clear();
+        return true;
+    }
+    return QWidget::eventFilter(watched, event);
+}
+
+void ListView::restoreColumns() {
+    QHeaderView* header = m_view->horizontalHeader();
+    const int character = m_view->fontMetrics().averageCharWidth();
+    for (int c = 0; c < m_model->columnCount(); ++c)
+        if (m_model->width(c) > 0) header->resizeSection(c, m_model->width(c) * character + 3 * look::unit);
+    const auto settings = remembered();
+    const QString at = QStringLiteral("lists/") + m_name;
+    // Columns of another version would land under the wrong headings.
+    QStringList titles;
+    for (int c = 0; c < m_model->columnCount(); ++c) titles.append(m_model->title(c));
+    if (settings->value(at + QStringLiteral("/columns")).toStringList() == titles)
+        m_restored = header->restoreState(settings->value(at + QStringLiteral("/header")).toByteArray());
+    if (m_restored) m_view->sortByColumn(header->sortIndicatorSection(), header->sortIndicatorOrder());
+    else m_view->sortByColumn(0, Qt::AscendingOrder);
+}
+
+void ListView::rememberColumns() const {
+    if (!isVisible()) return; // layout before the first showing is no wish of a person
+    QStringList titles;
+    for (int c = 0; c < m_model->columnCount(); ++c) titles.append(m_model->title(c));
+    const auto settings = remembered();
+    const QString at = QStringLiteral("lists/") + m_name;
+    settings->setValue(at + QStringLiteral("/columns"), titles);
+    settings->setValue(at + QStringLiteral("/header"), m_view->horizontalHeader()->saveState());
+}
+
+void ListView::chooseExportFile() {
+    auto* dialog = new QFileDialog(this, tr("Export %1").arg(m_title), m_name + QStringLiteral(".csv"), tr("CSV (*.csv)"));
+    dialog->setAcceptMode(QFileDialog::AcceptSave);
+    dialog->setDefaultSuffix(QStringLiteral("csv"));
+    dialog->setAttribute(Qt::WA_DeleteOnClose);
+    connect(dialog, &QFileDialog::fileSelected, this, [this](const QString& file) {
+        const auto done = exportCsv(file);
+        if (done) Q_EMIT exported(file, *done);
+        else Q_EMIT exportFailed(done.error());
+    });
+    dialog->open();
+}
+
+void ListView::updateState() {
+    const int all = m_model->rowCount(), shown = m_proxy->rowCount();
+    m_count->setText(shown == all ? tr("%n row(s)", nullptr, all) : tr("%1 of %2").arg(shown).arg(all));
+    m_empty->setText(all == 0 ? m_emptyText : tr("Nothing matches “%1”. Esc clears the filter.").arg(m_filter->text()));
+    m_stack->setCurrentWidget(shown == 0 ? static_cast<QWidget*>(m_empty) : m_view);
+    if (const QString key = currentKey(); key != m_lastKey) {
+        m_lastKey = key;
+        Q_EMIT currentKeyChanged(key);
+    }
+}
+
+} // namespace interlude::lists

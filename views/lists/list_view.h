@@ -1,0 +1,83 @@
+#pragma once
+// The list that every page uses: filter as you type, sort by clicking a heading (or Ctrl+Shift+arrow keys on it), copy the
+// selection with Ctrl+C, export CSV, columns and sorting remembered, and an empty state that says what to do next.
+
+#include "views/lists/list_model.h"
+#include "views/lists/sorted_filter.h"
+
+#include "model/findings/finding.h"
+
+#include <QWidget>
+
+class QHBoxLayout;
+class QLabel;
+class QLineEdit;
+class QPushButton;
+class QStackedWidget;
+class QTableView;
+
+namespace interlude::lists {
+
+class ListView final : public QWidget {
+    Q_OBJECT
+public:
+    /// `name` keys what is remembered ("spools"); `title` is said to people ("Spools"); `model` is adopted.
+    ListView(const QString& name, const QString& title, ListTable* model, QWidget* parent = nullptr);
+
+    /// What stands in place of the rows when there are none at all.
+    void setEmptyText(const QString& text);
+    /// Where the list begins to sort before a person has chosen otherwise.
+    void setFirstSort(int column, Qt::SortOrder order);
+    /// Widgets beside the filter, e.g. a check box.
+    void addTool(QWidget* widget);
+
+    ListTable* table() const { return m_model; }
+    QTableView* view() const { return m_view; }
+    QLineEdit* filterField() const { return m_filter; }
+    /// Key of the current row; empty without one.
+    QString currentKey() const;
+    /// Keys of the selected rows, in the order shown.
+    QStringList selectedKeys() const;
+    /// Makes that row current and scrolls to it; clears a filter that hides it. False when there is none.
+    bool select(const QString& key);
+    int visibleRows() const;
+
+    /// Heading and rows as shown now: visible columns in their present order.
+    QList<QStringList> shownRows(bool selectedOnly = false) const;
+    Outcome<int> exportCsv(const QString& file) const;
+
+public Q_SLOTS:
+    void copySelection() const;
+
+Q_SIGNALS:
+    void currentKeyChanged(const QString& key);
+    /// Enter or a double click on a row.
+    void activated(const QString& key);
+    void exported(const QString& file, int rows);
+    void exportFailed(const interlude::Finding& finding);
+
+protected:
+    bool eventFilter(QObject* watched, QEvent* event) override;
+
+private:
+    void buildTools();
+    void buildView();
+    void restoreColumns();
+    void rememberColumns() const;
+    void chooseExportFile();
+    void updateState();
+
+    QString m_name, m_title;
+    ListTable* m_model;
+    SortedFilter* m_proxy;
+    QHBoxLayout* m_tools;
+    QLineEdit* m_filter;
+    QLabel* m_count;
+    QStackedWidget* m_stack;
+    QTableView* m_view;
+    QLabel* m_empty;
+    QString m_emptyText, m_keptKey, m_lastKey;
+    bool m_restored = false;
+};
+
+} // namespace interlude::lists
