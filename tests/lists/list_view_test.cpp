@@ -23,7 +23,7 @@ Cell gramsCell(const Thing& t) {
     Cell c;
     c.text = t.grams ? QString::number(*t.grams) + " g" : QString("unknown");
     // Unknown has no value to sort by, but a text to read: it must still come last.
-    c.sort = t.grams ? QVariant(*t.grams) : QVariant();
+    c.sort = t.grams ? QVariant(*t.grams) : sortLast();
     return c;
 }
 

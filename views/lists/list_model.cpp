@@ -15,7 +15,9 @@ QVariant ListTable::data(const QModelIndex& index, int role) const {
     case Qt::DisplayRole: return c.text;
     case Qt::ToolTipRole: return c.tip.isEmpty() ? QVariant() : QVariant(c.tip);
     case Qt::ForegroundRole: return c.tone.isEmpty() ? QVariant() : QVariant(look::toneColour(c.tone));
-    case SortRole: return c.sort.isValid() ? c.sort : c.text.isEmpty() ? QVariant() : QVariant(c.text);
+    case SortRole:
+        if (c.sort.typeId() == QMetaType::Nullptr) return {};
+        return c.sort.isValid() ? c.sort : c.text.isEmpty() ? QVariant() : QVariant(c.text);
     case ShareRole: return c.share ? QVariant(*c.share) : QVariant();
     case FamilyRole: return c.family;
     case ChipRole: return c.chip;

@@ -15,13 +15,16 @@ namespace interlude::lists {
 /// What one cell says. The text alone must tell everything: colour, bar and chip only repeat it.
 struct Cell {
     QString text;
-    QVariant sort;               ///< value to sort by; invalid = by text, and an empty text comes last
+    QVariant sort;               ///< value to sort by; invalid = by text (an empty text comes last); `sortLast` = last
     QString tip;                 ///< tooltip; may be empty
     QString tone;                ///< name of a text colour, see look::setTone; empty = plain
     std::optional<double> share; ///< 0 … 1: a bar under the text
     int family = -1;             ///< position of a chip's family tint; -1 = no chip
     QString chip;                ///< the family's initials, on the chip
 };
+
+/// For Cell::sort: has no value to sort by, stands last whichever way the column is sorted ("unknown").
+inline QVariant sortLast() { return QVariant::fromValue(nullptr); }
 
 enum ListRole { SortRole = Qt::UserRole + 1, KeyRole, ShareRole, FamilyRole, ChipRole, ToneRole };
 

@@ -4,7 +4,8 @@
 
 namespace interlude::lists {
 
-SortedFilter::SortedFilter(QObject* parent) : QSortFilterProxyModel(parent) {
+SortedFilter::SortedFilter(QObject* parent) : QSortFilterProxyModel(parent), m_collator(QLocale(QLocale::English)) {
+    // A named locale: the "C" locale knows no numbers inside text.
     m_collator.setNumericMode(true);
     m_collator.setCaseSensitivity(Qt::CaseInsensitive);
     setSortRole(SortRole);
