@@ -19,7 +19,7 @@
 //   crew: unlimited                     # or: shifts: [{name: early, days: [mon, tue], from: "06:00", to: "14:00", crew: 2}]
 //   closed: [2026-12-25]
 //   people: [{initials: ML, name: Mara Lind, roles: [technician]}]   # technician, planner, quality, safety
-//   places: [{id: cabinet-1, name: Drying cabinet 1}]
+//   places: [{id: cabinet-1, name: Drying cabinet 1, dry: true}]   # dry: spools in it are not exposed; left out = false
 //   tools: [{id: nozzle-tweezers, name: Nozzle tweezers, place: bench, quantity: 2}]
 //   consumables: [{id: wipe, name: Lint-free wipe, place: bench}]
 //   instruments: [{id: ct-1, name: Contact thermometer 1, place: bench, calibrated: 2026-01-10, due: 2027-01-10}]
@@ -134,6 +134,7 @@ struct Shift {
 
 struct Place {
     QString id, name;
+    bool dry = false; ///< what lies here is kept dry: exposure of a spool stands still
 };
 struct Tool {
     QString id, name, place;
