@@ -10,15 +10,15 @@ namespace interlude {
 
 /// A step selected for this changeover, with everything resolved.
 struct PlannedStep {
-    StepTemplate step;        ///< frozen copy
-    QStringList after;        ///< ids of selected steps only
-    QStringList expectedScans;///< parallel to step.confirm.scans
-    Minutes planned{0};       ///< rounded up; of a computed one the upper end
-    bool predictable = true;  ///< false: a computed duration without constants; `planned` is then a stand-in of 0
+    StepTemplate step;         ///< frozen copy
+    QStringList after;         ///< ids of selected steps only
+    QStringList expectedScans; ///< parallel to step.confirm.scans
+    Minutes planned{0};        ///< rounded up; of a computed one the upper end
+    bool predictable = true;   ///< false: a computed duration without constants; `planned` is then a stand-in of 0
     std::optional<Temperature> target; ///< of a heating or cooling
     std::optional<Volume> purge;       ///< of a purge
-    QString mandatoryBecause; ///< of a clean-out step: the verdict; may be empty
-    bool critical = false;    ///< on the critical path of the internal steps
+    QString mandatoryBecause;          ///< of a clean-out step: the verdict; may be empty
+    bool critical = false;             ///< on the critical path of the internal steps
     Minutes start{0}, end{0}; ///< from the moment the printer stands; external steps from the start of preparation
 };
 
@@ -51,8 +51,8 @@ struct Changeover {
     QList<PickItem> pickList;
     Minutes preparation{0}; ///< external steps, one person
     Minutes partRemoval{0};
-    Minutes internal{0};    ///< from the printer standing (part out) to the print's start, one team always there
-    Minutes handsOn{0};     ///< Σ people × minutes of internal hands-on segments
+    Minutes internal{0}; ///< from the printer standing (part out) to the print's start, one team always there
+    Minutes handsOn{0};  ///< Σ people × minutes of internal hands-on segments
     Minutes waiting{0};
     QString libraryVersion, catalogueHash;
 

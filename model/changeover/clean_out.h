@@ -22,16 +22,16 @@ enum class ResiduePlace { Chamber, WiperAndBin };
 
 /// One residue item with the figures that the rule needs.
 struct ResidueFigures {
-    QString material;                 ///< empty = unknown
-    Temperature limit;                ///< softening temperature (chamber) or melt-max (wiper and bin)
-    std::optional<Temperature> seen;  ///< highest seen, see ResidueItem; empty = never warm
+    QString material;                ///< empty = unknown
+    Temperature limit;               ///< softening temperature (chamber) or melt-max (wiper and bin)
+    std::optional<Temperature> seen; ///< highest seen, see ResidueItem; empty = never warm
 };
 
 struct CleanOutQuestion {
     QList<ResidueFigures> residue;
     QString lastPart, lastSupport; ///< pair of the last run; empty support = none
     QString nextPart, nextSupport;
-    Temperature next;              ///< next set-point: chamber or nozzle
+    Temperature next; ///< next set-point: chamber or nozzle
     double marginK = 10.0;
     CleanOutRule rule = CleanOutRule::GoingUp;
     ResiduePlace place = ResiduePlace::Chamber;

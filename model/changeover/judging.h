@@ -33,7 +33,8 @@ QString gradeName(const Material& m); ///< "PC Marlow 20 (pc-ivory)"
 /// The printer as it will stand when its running print has ended; unchanged when none runs.
 PrinterNow asPrintEnds(PrinterNow printer);
 
-void judgeLimits(const Judging& j);   ///< printer, job, chamber set-points; hotter, cooler
+void judgeJob(const Judging& j);      ///< its allowed printers and envelope
+void judgeLimits(const Judging& j);   ///< printer and chamber set-points; hotter, cooler
 void chooseNozzles(const Judging& j); ///< part-nozzle, support-nozzle, nozzle-first-use
 void planPurges(const Judging& j);
 void chooseSpools(const Judging& j); ///< part-material, support-material

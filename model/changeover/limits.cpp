@@ -68,6 +68,17 @@ void judgeSupport(const Judging& j) {
               QStringLiteral("choose one of these"), j.support->id);
 }
 
+void judgeState(const Judging& j) {
+    const PrinterNow& p = j.before();
+    if (p.activity == Activity::Down)
+        j.say(Severity::Warning, QStringLiteral("printer-down"),
+              QStringLiteral("%1 is down%2.")
+                  .arg(p.id, p.downWhy.isEmpty() ? QString() : QStringLiteral(": ") + p.downWhy),
+              QStringLiteral("end the downtime before the changeover"), p.id);
+}
+
+} // namespace
+
 void judgeJob(const Judging& j) {
     const TransitionRequest& r = j.request();
     if (!r.allowedPrinters.isEmpty() && !r.allowedPrinters.contains(r.now.id))
@@ -90,23 +101,11 @@ void judgeJob(const Judging& j) {
     tooLong(part.z, room.z, QStringLiteral("Z"));
 }
 
-void judgeState(const Judging& j) {
-    const PrinterNow& p = j.before();
-    if (p.activity == Activity::Down)
-        j.say(Severity::Warning, QStringLiteral("printer-down"),
-              QStringLiteral("%1 is down%2.")
-                  .arg(p.id, p.downWhy.isEmpty() ? QString() : QStringLiteral(": ") + p.downWhy),
-              QStringLiteral("end the downtime before the changeover"), p.id);
-}
-
-} // namespace
-
 void judgeLimits(const Judging& j) {
     judgeChamber(j);
     judgeMaterialOnPrinter(j, Role::Part);
     judgeMaterialOnPrinter(j, Role::Support);
     judgeSupport(j);
-    judgeJob(j);
     judgeState(j);
 }
 

@@ -102,7 +102,10 @@ Transition judgeTransition(const Catalogue& catalogue, const Stock& stock, const
     Judging j{catalogue, stock, now, t};
     t.chamberBefore = t.request.now.chamberSet.value_or(catalogue.fleet.room);
     t.chamberAfter = t.chamberBefore;
-    if (resolve(j)) {
+    const bool known = resolve(j);
+    if (j.printerType)
+        judgeJob(j);
+    if (known) {
         judgeLimits(j);
         chooseNozzles(j);
         planPurges(j);

@@ -1,6 +1,7 @@
 #pragma once
-// From a printer's present state to a wanted setup: facts and verdicts (design section 5). Pure function of plain values.
-// A running print is looked at as it will have ended: its part lies there and the chamber has seen its set-points.
+// From a printer's present state to a wanted setup: facts and verdicts (design section 5). Pure function of plain
+// values. A running print is looked at as it will have ended: its part lies there and the chamber has seen its
+// set-points.
 //
 // Rules (`Finding::rule`), worst severity in brackets; `*` = a refusal that a reason and a second person may lift:
 //   setup, setup-label, printer, material, printer-chamber, printer-nozzle-temperature, printer-materials,
@@ -45,7 +46,7 @@ inline const QString longIdle = QStringLiteral("long-idle");
 struct TransitionRequest {
     PrinterNow now;
     Setup wanted;
-    JobId job;            ///< may be empty: a setup without a job
+    JobId job; ///< may be empty: a setup without a job
     QString variant;
     Volume partVolume, supportVolume; ///< of the job, for nozzle life and stock
     Minutes print{0};
@@ -55,11 +56,11 @@ struct TransitionRequest {
     bool takeAdvisedCleanOut = true;
     NozzleSerial choosePartNozzle, chooseSupportNozzle; ///< a person's choice; empty = chosen by rule
     SpoolId choosePartSpool, chooseSupportSpool;
-    QSet<NozzleSerial> notFree;  ///< reserved elsewhere
+    QSet<NozzleSerial> notFree; ///< reserved elsewhere
 };
 
-/// What happens to one position's nozzle; listed for each position that the wanted setup uses. Without an exchange `out`
-/// and `in` are both the nozzle that stays.
+/// What happens to one position's nozzle; listed for each position that the wanted setup uses. Without an exchange
+/// `out` and `in` are both the nozzle that stays.
 struct NozzleChange {
     Role role = Role::Part;
     bool exchange = false;
@@ -73,12 +74,12 @@ struct NozzleChange {
 /// leaves the melt zone in the printer does not take the old material with it.
 struct PurgePlan {
     Role role = Role::Part;
-    bool needed = false;    ///< false: nothing to do at this position
+    bool needed = false; ///< false: nothing to do at this position
     bool primeOnly = false;
     MaterialId from, to;
-    double residual = 0;    ///< outlet fraction W allowed
-    double theta = 0;       ///< purged / melt-zone volume, before the dead-space factor
-    Volume volume;          ///< to purge or prime, dead space included
+    double residual = 0; ///< outlet fraction W allowed
+    double theta = 0;    ///< purged / melt-zone volume, before the dead-space factor
+    Volume volume;       ///< to purge or prime, dead space included
     Seconds time{0};
 };
 
@@ -108,7 +109,8 @@ struct Transition {
     bool has(const QString& factWord) const { return facts.contains(factWord); }
 };
 
-Transition judgeTransition(const Catalogue& catalogue, const Stock& stock, const TransitionRequest& request, Instant now);
+Transition judgeTransition(const Catalogue& catalogue, const Stock& stock, const TransitionRequest& request,
+                           Instant now);
 
 /// The request for a job's variant on a printer.
 TransitionRequest requestFor(const PrinterNow& printer, const Job& job, const Variant& variant);

@@ -26,7 +26,7 @@ public:
     /// Gives the event its sequence and hash, writes it durably, returns it. On a refusal nothing was written.
     virtual Outcome<Event> append(Event e) = 0;
     /// Calls `each` for every event with sequence > `after`, in order, until it returns false. Refused when a stored
-    /// event cannot be read.
+    /// event cannot be read. Returns how many events were handed over.
     virtual Outcome<qint64> read(qint64 after, const std::function<bool(const Event&)>& each) const = 0;
     /// Recomputes the whole chain; empty when all fit.
     virtual std::optional<Misfit> verify() const = 0;
