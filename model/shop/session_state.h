@@ -33,13 +33,22 @@ struct Interruption {
     std::optional<Instant> to;
     QString note, who, by; ///< who paused, who went on
     bool handOver = false;
-    QString cause; ///< pause, hand-over, restart, clock
+    QString cause; ///< pause, hand-over, restart, clock, suspend
     qint64 event = 0; ///< sequence of the event that began it (clock, restart: of the event that tells of it)
     QMap<QString, QString> mounted; ///< what the incoming person confirmed
 };
 struct TakenBackStep { StepId step; QString why, who; Instant at; qint64 event = 0; };
 struct Correction { act::Corrected what; QString who; Instant at; qint64 event = 0; };
 struct ProblemNote { act::ProblemReported what; QString who; Instant at; };
+/// The part of the shop that one step can touch: this printer, what is mounted or loaded on it, its job.
+struct Surroundings {
+    PrinterNow printer;
+    QMap<SpoolId, Spool> spools;
+    QMap<NozzleSerial, Nozzle> nozzles;
+    QMap<JobId, Job> jobs;
+};
+/// What Take back needs: the surroundings of a confirmation before and after it.
+struct Undo { StepId step; Surroundings before, after; };
 enum class SessionPhase { Open, Paused, Finished, Stopped };
 
 struct SessionState {
@@ -64,10 +73,18 @@ struct SessionState {
     QString catalogueHash;
     qint64 firstEvent = 0, lastEvent = 0;
     int revision = 0; ///< of the last record issued
-    /// Last confirmations in order, for Take back.
+    /// Confirmed and skipped steps in order, for Take back; `undo` has one entry for each.
     QStringList confirmedOrder;
+    QList<Undo> undo;
 
+    /// A pending one when nothing has happened yet.
     const StepProgress& progress(const StepId& id) const;
+    /// Done or skipped.
+    bool settled(const StepId& id) const;
+    /// The step with this effect that is done; null if none.
+    const PlannedStep* doneStep(Effect effect) const;
+    /// Some of the exchange is done and some is not: the printer is in a mixed state in which no print may start.
+    bool leavesMixed() const;
     bool isOpen() const { return phase == SessionPhase::Open || phase == SessionPhase::Paused; }
 };
 

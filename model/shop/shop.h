@@ -12,9 +12,14 @@ public:
 
     /// Folds one event in. A refusal means a ledger that this version cannot read: nothing was changed.
     Outcome<qint64> apply(const Event& e);
+    /// Folds in something that is not in the ledger (yet): position and hash stay. For looking without writing.
+    Outcome<qint64> assume(const Event& e);
 
     const Catalogue& catalogue() const { return *m_catalogue; }
     CataloguePtr cataloguePtr() const { return m_catalogue; }
+    /// The material of the catalogue, else of an earlier one that the ledger kept; null if never known.
+    const Material* material(const MaterialId& id) const;
+    const NozzleType* nozzleType(const NozzleTypeId& id) const;
     /// The catalogue of that hash, as the ledger kept it; null if never read here.
     CataloguePtr catalogueByHash(const QString& hash) const;
     const Stock& stock() const { return m_stock; }
@@ -51,6 +56,16 @@ private:
 
 /// Why this may not happen now (refusals), and what should be known before it does (the rest). `who` signs; empty is
 /// refused for everything that a person does.
-Findings objections(const Shop& shop, const Happening& h, const QString& who, Instant now);
+/// `happenedAt` = `now` unless it is entered late.
+Findings objections(const Shop& shop, const Happening& h, const QString& who, Instant now,
+                    std::optional<Instant> happenedAt = {});
+
+/// The id that a scan of this step stands for: the expected one, or another nozzle or spool that serves as well.
+/// Refused when it does not match, saying what was scanned instead.
+Outcome<QString> acceptScan(const Shop& shop, const SessionState& session, const PlannedStep& step, int scanIndex,
+                            const QString& scanned);
+
+/// The whole state as JSON, in a fixed order: equal texts mean equal shops. The position in the ledger is part of it.
+QJsonObject stateJson(const Shop& shop);
 
 } // namespace interlude

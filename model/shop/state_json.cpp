@@ -1,0 +1,33 @@
+#include "model/shop/payload/state_fields.h"
+#include "model/shop/shop.h"
+
+namespace interlude {
+
+QJsonObject stateJson(const Shop& shop) {
+    using namespace payload;
+    QJsonArray spools, nozzles, jobs, printers, sessions;
+    for (const Spool& s : shop.stock().spools)
+        spools.append(stateOf(SpoolState{s}));
+    for (const Nozzle& n : shop.stock().nozzles)
+        nozzles.append(stateOf(NozzleState{n}));
+    for (const Job& j : shop.jobs())
+        jobs.append(stateOf(KeptJob{j}));
+    for (const PrinterNow& p : shop.printers())
+        printers.append(stateOf(p));
+    for (const SessionState& s : shop.sessions())
+        sessions.append(stateOf(s));
+    const auto offset = shop.exampleOffset();
+    const auto recorded = shop.lastRecorded();
+    return {{QStringLiteral("catalogue"), shop.catalogue().hash},
+            {QStringLiteral("spools"), spools},
+            {QStringLiteral("nozzles"), nozzles},
+            {QStringLiteral("jobs"), jobs},
+            {QStringLiteral("printers"), printers},
+            {QStringLiteral("sessions"), sessions},
+            {QStringLiteral("example-offset-ms"), offset ? QJsonValue(qint64(offset->count())) : QJsonValue()},
+            {QStringLiteral("sequence"), shop.lastSequence()},
+            {QStringLiteral("hash"), QString::fromLatin1(shop.lastHash().toHex())},
+            {QStringLiteral("recorded-ms"), recorded ? QJsonValue(qint64(toMs(*recorded))) : QJsonValue()}};
+}
+
+} // namespace interlude
