@@ -50,8 +50,7 @@ public:
 
     Outcome<Changeover> bySteps() {
         QList<PlannedStep> steps = selectSteps(m_catalogue, m_stock, m_plan.transition);
-        timeSteps(steps, m_catalogue, m_plan.transition);
-        divide(steps);
+        timeSteps(steps, divide(steps), m_catalogue, m_plan.transition);
         for (const Block block : {Block::Preparation, Block::PartRemoval, Block::Main})
             if (!add(steps, block))
                 return refusal(QStringLiteral("procedure"),
@@ -104,8 +103,8 @@ private:
     }
 
     /// What must precede the part's removal belongs to it. An external step that must follow internal work is internal
-    /// here, whatever the library says.
-    void divide(QList<PlannedStep>& steps) {
+    /// here, whatever the library says. Returns the steps of the part's removal.
+    QSet<StepId> divide(QList<PlannedStep>& steps) {
         QSet<StepId> internal, removal;
         for (PlannedStep& p : steps)
             if (!p.step.external)
@@ -120,6 +119,16 @@ private:
             m_block[p.step.id] = p.step.external               ? Block::Preparation
                                  : removal.contains(p.step.id) ? Block::PartRemoval
                                                                : Block::Main;
+        removal.subtract(externals(steps));
+        return removal;
+    }
+
+    static QSet<StepId> externals(const QList<PlannedStep>& steps) {
+        QSet<StepId> ids;
+        for (const PlannedStep& p : steps)
+            if (p.step.external)
+                ids.insert(p.step.id);
+        return ids;
     }
 
     bool add(const QList<PlannedStep>& all, Block block) {

@@ -12,8 +12,9 @@ namespace {
 /// The steps of one changeover with what is known of its printer.
 class Timing {
 public:
-    Timing(const QList<PlannedStep>& steps, const Catalogue& catalogue, const Transition& t)
-        : m_steps(steps), m_catalogue(catalogue), m_transition(t), m_type(catalogue.typeOf(t.request.now.id)) {}
+    Timing(const QList<PlannedStep>& steps, const QSet<StepId>& first, const Catalogue& catalogue, const Transition& t)
+        : m_steps(steps), m_first(first), m_catalogue(catalogue), m_transition(t),
+          m_type(catalogue.typeOf(t.request.now.id)) {}
 
     void time(PlannedStep& p) const {
         switch (p.step.duration) {
@@ -43,6 +44,8 @@ private:
     QSet<StepId> before(const PlannedStep& p) const {
         QSet<StepId> all;
         QStringList open = p.after;
+        if (!p.step.external && !m_first.contains(p.step.id))
+            open += m_first.values();
         while (!open.isEmpty()) {
             const StepId id = open.takeFirst();
             const PlannedStep* other = find(id);
@@ -193,6 +196,7 @@ private:
     }
 
     const QList<PlannedStep>& m_steps;
+    const QSet<StepId>& m_first;
     const Catalogue& m_catalogue;
     const Transition& m_transition;
     const PrinterType* m_type;
@@ -200,9 +204,9 @@ private:
 
 } // namespace
 
-void timeSteps(QList<PlannedStep>& steps, const Catalogue& catalogue, const Transition& t) {
+void timeSteps(QList<PlannedStep>& steps, const QSet<StepId>& first, const Catalogue& catalogue, const Transition& t) {
     const QList<PlannedStep> asSelected = steps;
-    const Timing timing(asSelected, catalogue, t);
+    const Timing timing(asSelected, first, catalogue, t);
     for (PlannedStep& p : steps)
         timing.time(p);
 }

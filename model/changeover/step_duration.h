@@ -11,7 +11,8 @@
 
 namespace interlude {
 
-/// Fills planned, predictable, target and purge of every step.
-void timeSteps(QList<PlannedStep>& steps, const Catalogue& catalogue, const Transition& t);
+/// Fills planned, predictable, target and purge of every step. `first` are steps that are over before any other
+/// internal step begins (the part's removal): they are on the way of all of these.
+void timeSteps(QList<PlannedStep>& steps, const QSet<StepId>& first, const Catalogue& catalogue, const Transition& t);
 
 } // namespace interlude
