@@ -49,6 +49,8 @@ Outcome<QString> matchScan(const Shop& shop, const SessionState& session, const 
 bool needsFreshReading(const SessionState& session, const StepId& step, Instant now);
 /// Waiting steps that may start now without anybody confirming anything; the caller performs StepStarted for each.
 QStringList startableWaits(const SessionState& session);
+/// The same, but while the printer still prints only external ones. Prefer this one.
+QStringList startableWaits(const Shop& shop, const SessionState& session);
 /// Whether the last confirmation may be taken back, and which step it is; the finding says why not.
 Outcome<StepId> takeBackable(const SessionState& session);
 

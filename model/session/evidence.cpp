@@ -1,0 +1,122 @@
+#include "model/session/evidence.h"
+
+#include <algorithm>
+
+namespace interlude {
+
+namespace {
+
+constexpr Milliseconds grace{60000};
+
+Instant startOf(const SessionState& session, const StepProgress& p) {
+    return inPresentClock(session, *p.started, p.startEvent);
+}
+
+bool wasBegun(const StepProgress& p) {
+    return p.started && (p.state == StepState::Started || p.state == StepState::Done);
+}
+
+/// Start of the last heating of the subject before `before`, if any.
+std::optional<Instant> lastHeating(const SessionState& session, Subject subject, Instant before) {
+    std::optional<Instant> last;
+    for (const PlannedStep& s : session.changeover.steps) {
+        const StepProgress& p = session.progress(s.step.id);
+        if (s.step.duration != DurationKind::Heat || s.step.subject != subject || !wasBegun(p)) continue;
+        const Instant at = startOf(session, p);
+        if (at <= before && (!last || at > *last)) last = at;
+    }
+    return last;
+}
+
+/// When the heater of the subject went off for the cooling that runs at `before`.
+std::optional<Instant> heaterOff(const SessionState& session, Subject subject, Instant before) {
+    const std::optional<Instant> heated = lastHeating(session, subject, before);
+    std::optional<Instant> first;
+    for (const PlannedStep& s : session.changeover.steps) {
+        const StepProgress& p = session.progress(s.step.id);
+        if (s.step.duration != DurationKind::Cool || s.step.subject != subject || !wasBegun(p)) continue;
+        const Instant at = startOf(session, p);
+        if (at <= before && (!heated || at > *heated) && (!first || at < *first)) first = at;
+    }
+    return first;
+}
+
+/// The set-point at a moment: what the printer had before the session, or what heating steps begun since ask for. Of a
+/// heating that is not done the hotter of the two, so that a prediction is never too short.
+std::optional<double> setPoint(const SessionState& session, std::optional<Temperature> before, bool chamber, Instant at) {
+    std::optional<double> set;
+    if (before) set = before->celsius();
+    for (const PlannedStep& s : session.changeover.steps) {
+        const StepProgress& p = session.progress(s.step.id);
+        const bool sameBody = chamber ? s.step.subject == Subject::Chamber
+                                      : s.step.subject == Subject::HeadPart || s.step.subject == Subject::HeadSupport;
+        if (s.step.duration != DurationKind::Heat || !sameBody || !s.target || !wasBegun(p)) continue;
+        if (startOf(session, p) > at) continue;
+        const double target = s.target->celsius();
+        set = p.state == StepState::Done && chamber ? target : std::max(set.value_or(target), target);
+    }
+    return set;
+}
+
+} // namespace
+
+Instant inPresentClock(const SessionState& session, Instant recorded, qint64 event) {
+    Instant moved = recorded;
+    for (const Interruption& i : session.interruptions) {
+        if (i.cause != QStringLiteral("clock") || !i.to) continue;
+        const bool before = event > 0 && i.event > 0 ? event < i.event : moved <= i.from;
+        if (before) moved += *i.to - i.from;
+    }
+    return moved;
+}
+
+QList<SensorReading> allReadings(const SessionState& session) {
+    QList<SensorReading> all;
+    for (SensorReading r : session.readings) {
+        r.at = inPresentClock(session, r.at, r.event);
+        all.append(r);
+    }
+    for (const PlannedStep& s : session.changeover.steps) {
+        const StepProgress& p = session.progress(s.step.id);
+        if (p.state != StepState::Done || !p.confirmed.measured || !p.confirmed.measuredAt) continue;
+        const Instant at = inPresentClock(session, *p.confirmed.measuredAt, p.event);
+        all.append({s.step.measuredAt, *p.confirmed.measured, at, p.who, {}, p.event});
+    }
+    std::stable_sort(all.begin(), all.end(), [](const SensorReading& a, const SensorReading& b) { return a.at < b.at; });
+    return all;
+}
+
+Evidence evidenceFor(const SessionState& session, const PlannedStep& step, Instant now) {
+    const Instant started = startOf(session, session.progress(step.step.id));
+    Evidence out;
+    out.from = started;
+    Instant chamberFrom = started;
+    if (step.step.duration == DurationKind::Cool) {
+        out.from = heaterOff(session, step.step.subject, started).value_or(started);
+        // The chamber may have been cooling, and been read, for longer than the head.
+        chamberFrom = std::min(out.from, heaterOff(session, Subject::Chamber, out.from).value_or(out.from));
+    }
+    out.chamberSet = setPoint(session, session.printerBefore.chamberSet, true, out.from);
+    out.headSet = setPoint(session, session.printerBefore.nozzleSet, false, out.from);
+    for (SensorReading r : allReadings(session)) {
+        const Instant since = r.sensor == Sensor::Chamber ? chamberFrom : out.from;
+        if (r.at > now || r.at < since - grace) continue;
+        r.at = std::max(r.at, out.from);
+        out.readings.append(r);
+    }
+    return out;
+}
+
+Sensor sensorOf(Subject subject) {
+    switch (subject) {
+    case Subject::HeadPart:
+    case Subject::HeadSupport: return Sensor::Head;
+    case Subject::Platform: return Sensor::Platform;
+    case Subject::Chamber:
+    case Subject::Part:
+    case Subject::Support: break;
+    }
+    return Sensor::Chamber;
+}
+
+} // namespace interlude

@@ -1,0 +1,118 @@
+// Readings that must be taken (again) now, and what may be undone.
+
+#include "model/session/freshness.h"
+
+#include "model/session/evidence.h"
+#include "model/session/guide.h"
+#include "model/session/work.h"
+
+#include <algorithm>
+
+namespace interlude {
+
+namespace {
+
+/// Whether this break came after the reading. A reading taken during a break does not outlast it; a jump of the clock has
+/// no "during".
+bool isAfter(const Interruption& i, const SensorReading& reading, Instant now) {
+    const Instant to = i.to.value_or(now);
+    const bool ordered = reading.event > 0 && i.event > 0;
+    if (ordered && reading.event < i.event) return true;
+    if (i.cause == QStringLiteral("clock")) return !ordered && reading.at <= std::max(to, i.from);
+    return reading.at < to;
+}
+
+bool isLong(const Interruption& i, Instant now) {
+    return lengthOf(i, now) > longBreak;
+}
+
+bool interruptedSince(const SessionState& session, const SensorReading& reading, Instant now) {
+    return std::any_of(session.interruptions.begin(), session.interruptions.end(),
+                       [&](const Interruption& i) { return isLong(i, now) && isAfter(i, reading, now); });
+}
+
+bool startedByHand(const SessionState& session, const PlannedStep& s) {
+    return s.step.handsOn() && session.progress(s.step.id).state == StepState::Started;
+}
+
+} // namespace
+
+Milliseconds lengthOf(const Interruption& i, Instant now) {
+    return std::chrono::abs(i.to.value_or(now) - i.from);
+}
+
+const Interruption* breakWithoutReading(const SessionState& session, const StepId& step, Instant now) {
+    const PlannedStep* s = session.changeover.step(step);
+    if (!s || !s->step.onlyBelow || isSettled(session, step)) return nullptr;
+    const StepProgress& p = session.progress(step);
+    QList<SensorReading> readings;
+    for (const SensorReading& r : allReadings(session))
+        if (r.sensor == s->step.measuredAt) readings.append(r);
+    const Interruption* longest = nullptr;
+    for (const Interruption& i : session.interruptions) {
+        if (!isLong(i, now) || (longest && lengthOf(i, now) <= lengthOf(*longest, now))) continue;
+        const bool fellIn = p.started && inPresentClock(session, *p.started, p.startEvent) <= i.to.value_or(now);
+        const auto before = [&](const SensorReading& r) { return isAfter(i, r, now); };
+        if (!std::all_of(readings.begin(), readings.end(), before)) continue; // taken again since
+        if (fellIn || !readings.isEmpty()) longest = &i;
+    }
+    return longest;
+}
+
+bool needsFreshReading(const SessionState& session, const StepId& step, Instant now) {
+    const PlannedStep* s = session.changeover.step(step);
+    if (!s || !s->step.onlyBelow || isSettled(session, step)) return false;
+    for (const SensorReading& r : allReadings(session)) {
+        if (r.sensor != s->step.measuredAt) continue;
+        if (r.at <= now && now - r.at <= readingFreshFor && !interruptedSince(session, r, now)) return false;
+    }
+    return true;
+}
+
+QStringList startableWaits(const Shop& shop, const SessionState& session) {
+    QStringList out;
+    const PrinterNow* printer = shop.printer(session.printer);
+    const bool printing = printer && printer->activity == Activity::Printing;
+    for (const StepId& id : startableWaits(session)) {
+        const PlannedStep* s = session.changeover.step(id);
+        if (!printing || (s && s->step.external)) out.append(id);
+    }
+    return out;
+}
+
+QStringList startableWaits(const SessionState& session) {
+    QStringList out;
+    if (session.phase != SessionPhase::Open) return out;
+    for (const PlannedStep& s : session.changeover.steps)
+        if (!s.step.handsOn() && session.progress(s.step.id).state == StepState::Pending && isFree(session, s))
+            out.append(s.step.id);
+    return out;
+}
+
+Outcome<StepId> takeBackable(const SessionState& session) {
+    const QString rule = QStringLiteral("take-back");
+    const QString correct = QStringLiteral("write a correction with its reason instead");
+    if (!session.isOpen()) return refusal(rule, QStringLiteral("The session is over"), correct);
+    if (session.phase == SessionPhase::Paused)
+        return refusal(rule, QStringLiteral("The session is paused"), QStringLiteral("go on with it first"));
+    if (session.confirmedOrder.isEmpty())
+        return refusal(rule, QStringLiteral("Nothing has been confirmed yet"));
+    const StepId last = session.confirmedOrder.last();
+    const PlannedStep* s = session.changeover.step(last);
+    if (!s) return refusal(rule, QStringLiteral("The last confirmation is not a step of this changeover"), correct, last);
+    if (s->step.effect == Effect::StartPrint)
+        return refusal(rule, QStringLiteral("The print has been started"),
+                       QStringLiteral("say on the printer's card that the print was stopped"), last);
+    for (const PlannedStep& later : session.changeover.steps) {
+        if (!later.after.contains(last)) continue;
+        if (!isSettled(session, later.step.id) && !startedByHand(session, later)) continue;
+        return refusal(rule,
+                       QStringLiteral("“%1” depends on it and has been %2")
+                           .arg(later.step.title, isSettled(session, later.step.id) ? QStringLiteral("done")
+                                                                                    : QStringLiteral("begun")),
+                       correct, later.step.id);
+    }
+    return last;
+}
+
+} // namespace interlude
