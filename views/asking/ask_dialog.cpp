@@ -107,9 +107,7 @@ void AskDialog::accept() {
         if (const std::optional<Finding> finding = m_act()) {
             m_problem->setText(QStringLiteral("▲ ") + sentence(*finding));
             m_problem->setAccessibleName(m_problem->text());
-            QPalette wrong = m_problem->palette();
-            wrong.setColor(QPalette::WindowText, look::colours().alarm);
-            m_problem->setPalette(wrong);
+            look::setTone(m_problem, QStringLiteral("alarm"));
             m_problem->show();
             return;
         }

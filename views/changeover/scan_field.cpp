@@ -9,12 +9,6 @@ namespace interlude {
 
 namespace {
 constexpr int flashMs = 900;
-
-void colour(QLabel& label, const QColor& c) {
-    QPalette p = label.palette();
-    p.setColor(QPalette::WindowText, c);
-    label.setPalette(p);
-}
 } // namespace
 
 ScanField::ScanField(const Clock& clock, QWidget* parent) : Panel({}, parent), m_clock(clock) {
@@ -41,7 +35,7 @@ void ScanField::setHint(const QString& hint) {
 void ScanField::explainWrong(const QString& text) {
     m_message->setText(QStringLiteral("▲ ") + text);
     m_message->setAccessibleName(text);
-    colour(*m_message, look::colours().alarm);
+    look::setTone(m_message, QStringLiteral("alarm"));
     m_message->show();
     setMark(Mark::Wrong);
     QTimer::singleShot(flashMs, this, [this] { setMark(Mark::None); });
@@ -50,7 +44,7 @@ void ScanField::explainWrong(const QString& text) {
 void ScanField::explainRight(const QString& text) {
     m_message->setText(QStringLiteral("✓ ") + text);
     m_message->setAccessibleName(text);
-    colour(*m_message, look::colours().text);
+    look::setTone(m_message, QString());
     m_message->show();
 }
 

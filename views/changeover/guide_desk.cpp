@@ -1,0 +1,293 @@
+#include "views/changeover/guide_desk.h"
+
+#include "views/asking/ask_dialog.h"
+#include "views/words/words.h"
+
+namespace interlude {
+
+GuideDesk::GuideDesk(Bench& bench, QObject* parent) : QObject(parent), m_bench(bench) {}
+
+const SessionState* GuideDesk::session() const {
+    const SessionState* s = m_number > 0 ? m_bench.shop().session(m_number) : nullptr;
+    return s && s->isOpen() ? s : nullptr;
+}
+
+const PlannedStep* GuideDesk::shown() const {
+    const SessionState* s = session();
+    if (!s) return nullptr;
+    const auto still = [&](const StepId& id) {
+        const StepState state = s->progress(id).state;
+        return !id.isEmpty() && state != StepState::Done && state != StepState::Skipped;
+    };
+    if (still(m_chosen)) return s->changeover.step(m_chosen);
+    if (still(m_guide.current)) return s->changeover.step(m_guide.current);
+    const Countdown* first = nullptr;
+    for (const Countdown& c : m_guide.waits)
+        if (still(c.step) && (!first || (c.due && (!first->due || *c.due < *first->due)))) first = &c;
+    return first ? s->changeover.step(first->step) : nullptr;
+}
+
+StepEntry* GuideDesk::entry() {
+    const PlannedStep* planned = shown();
+    if (!planned) return nullptr;
+    const QString key = QStringLiteral("%1/%2").arg(m_number).arg(planned->step.id);
+    auto found = m_entries.find(key);
+    if (found == m_entries.end()) {
+        found = m_entries.insert(key, StepEntry(m_number, *planned));
+        found->wantUseOf(nozzleToState(m_bench.shop(), *planned));
+    }
+    return &*found;
+}
+
+MeasuredNow GuideDesk::measured() const {
+    const PlannedStep* planned = shown();
+    if (!planned) return {};
+    return measuredNow(*session(), planned->step, happenedAt().value_or(m_bench.now()));
+}
+
+QList<Missing> GuideDesk::missing() {
+    StepEntry* e = entry();
+    return e ? e->missing(measured()) : QList<Missing>();
+}
+
+QString GuideDesk::confirmText() {
+    StepEntry* e = entry();
+    return e ? e->confirmText(measured()) : QString();
+}
+
+std::optional<Instant> GuideDesk::happenedAt() const {
+    const SessionState* s = session();
+    return s && s->enteredLate ? m_lateTime : std::nullopt;
+}
+
+void GuideDesk::setSession(qint64 number) {
+    if (number != m_number) {
+        m_chosen.clear();
+        m_lateTime.reset();
+        m_refusedStarts.clear();
+    }
+    m_number = number;
+    refresh();
+}
+
+void GuideDesk::choose(const StepId& step) {
+    m_chosen.clear();
+    for (const GuideStep& g : m_guide.steps)
+        if (g.id == step && (g.mark == StepMark::Ready || g.mark == StepMark::Running)) m_chosen = step;
+    m_lateTime.reset();
+    refresh();
+}
+
+void GuideDesk::refresh() {
+    if (m_busy) return;
+    m_busy = true;
+    if (const SessionState* s = session()) {
+        startWaits();
+        m_guide = interlude::guide(m_bench.shop(), *s, m_bench.now());
+        const PlannedStep* planned = shown();
+        if (s->enteredLate && !m_lateTime && planned) {
+            Instant before = s->started;
+            for (const StepProgress& p : s->steps)
+                if (p.ended) before = std::max(before, *p.ended);
+            m_lateTime = std::min(before + planned->planned, m_bench.now());
+        }
+    } else {
+        m_guide = Guide();
+    }
+    m_busy = false;
+    Q_EMIT changed();
+}
+
+void GuideDesk::startWaits() {
+    // Nobody signed in: the window is read-only, a wait then starts with the next person.
+    const SessionState* s = session();
+    if (m_bench.who().isEmpty() || s->phase != SessionPhase::Open || s->enteredLate) return;
+    for (const QString& step : startableWaits(*s)) {
+        if (m_refusedStarts.contains(step)) continue;
+        if (!m_bench.perform(act::StepStarted{m_number, step})) m_refusedStarts.append(step);
+    }
+}
+
+std::optional<int> GuideDesk::scanThatMatches(const QList<Missing>& missing, const QString& text, Finding& why) {
+    const SessionState* s = session();
+    bool explained = false;
+    for (const Missing& m : missing) {
+        if (m.what != Missing::What::Scan) continue;
+        auto match = matchScan(m_bench.shop(), *s, shown()->step.id, m.index, text);
+        if (match) return m.index;
+        if (!explained) why = match.error();
+        explained = true;
+    }
+    if (!explained)
+        why = Finding{Severity::Refusal, QStringLiteral("scan"), tr("“%1”: nothing is left to scan here").arg(text),
+                      missing.isEmpty() ? tr("press Enter to confirm") : missing.first().text, {}, false};
+    return std::nullopt;
+}
+
+bool GuideDesk::give(const Missing& m, const QString& text, bool, Finding& why) {
+    StepEntry* e = entry();
+    const Instant at = happenedAt().value_or(m_bench.now());
+    if (m.what == Missing::What::Use) {
+        auto run = words::readRunVolume(text);
+        if (!run) return why = run.error(), false;
+        e->state(*run);
+        Q_EMIT accepted(tr("use so far: %1").arg(words::runVolume(*run)));
+        return true;
+    }
+    const bool reading = m.what == Missing::What::Reading;
+    const QString unit = reading ? shown()->step.confirm.readings.at(m.index).unit : QString();
+    auto value = words::readNumber(text, unit);
+    if (!value) return why = value.error(), false;
+    if (reading) {
+        e->read(m.index, m.time, *value, at);
+        Q_EMIT accepted(QStringLiteral("%1 %2").arg(words::number(*value), unit).trimmed());
+        return true;
+    }
+    if (*value < -50 || *value > 600) {
+        why = Finding{Severity::Refusal, QStringLiteral("reading"), tr("%1 °C cannot be").arg(words::number(*value)),
+                      tr("type the measured temperature in °C"), {}, false};
+        return false;
+    }
+    auto done = m_bench.workbench().perform(
+        act::TemperatureRead{m_number, shown()->step.measuredAt, Temperature::fromCelsius(*value), {}}, m_bench.who(),
+        happenedAt());
+    if (!done) return why = done.error(), false;
+    Q_EMIT accepted(tr("%1 %2").arg(words::sensor(shown()->step.measuredAt), words::celsius(Temperature::fromCelsius(*value))));
+    return true;
+}
+
+void GuideDesk::enter(const QString& text, bool typed) {
+    if (!session() || !shown()) return;
+    const QList<Missing> all = missing();
+    Finding why;
+    const bool number = !all.isEmpty() && all.first().what != Missing::What::Scan &&
+                        all.first().what != Missing::What::Answer;
+    if (number && give(all.first(), text, typed, why)) return refresh();
+    Finding scanWhy;
+    if (const auto index = scanThatMatches(all, text, scanWhy)) {
+        entry()->scan(*index, text, typed);
+        Q_EMIT accepted(typed ? tr("%1 typed").arg(text) : tr("%1 scanned").arg(text));
+        return refresh();
+    }
+    // What was wanted first explains the refusal, unless it was clearly meant as a scan.
+    const bool scan = !number || text.contains(QRegularExpression(QStringLiteral("^[A-Za-z]")));
+    Q_EMIT wrong(scan && !number ? scanWhy : number ? why : scanWhy, scan);
+}
+
+void GuideDesk::answer(bool yes) {
+    for (const Missing& m : missing()) {
+        if (m.what == Missing::What::Answer) return answerAt(m.index, yes);
+        if (m.what == Missing::What::Use && !yes) return state(QStringLiteral("no history"));
+    }
+}
+
+void GuideDesk::answerAt(int index, bool yes) {
+    StepEntry* e = entry();
+    if (!e) return;
+    e->answer(index, yes);
+    const AnswerWanted& w = e->step().confirm.answers.at(index);
+    if (w.mustBe && *w.mustBe != yes)
+        Q_EMIT wrong(Finding{Severity::Refusal, QStringLiteral("answer"),
+                             tr("the step goes on only with %1").arg(*w.mustBe ? tr("Yes") : tr("No")),
+                             tr("put it right, or report a problem"), w.question, false},
+                     false);
+    else
+        Q_EMIT accepted(yes ? tr("Yes") : tr("No"));
+    refresh();
+}
+
+void GuideDesk::read(int index, int time, const QString& text) {
+    Finding why;
+    if (!entry() || give({Missing::What::Reading, index, time, {}}, text, true, why)) return refresh();
+    Q_EMIT wrong(why, false);
+}
+
+void GuideDesk::measure(const QString& text) {
+    Finding why;
+    if (!entry() || give({Missing::What::Measure, 0, 0, {}}, text, true, why)) return refresh();
+    Q_EMIT wrong(why, false);
+}
+
+void GuideDesk::state(const QString& text) {
+    Finding why;
+    if (!entry() || give({Missing::What::Use, 0, 0, {}}, text, true, why)) return refresh();
+    Q_EMIT wrong(why, false);
+}
+
+void GuideDesk::logTemperature(Sensor sensor, const QString& text) {
+    auto value = words::readNumber(text);
+    if (!value) {
+        Q_EMIT wrong(value.error(), false);
+        return;
+    }
+    auto done = m_bench.workbench().perform(
+        act::TemperatureRead{m_number, sensor, Temperature::fromCelsius(*value), {}}, m_bench.who(), happenedAt());
+    if (done)
+        Q_EMIT accepted(tr("%1 %2").arg(words::sensor(sensor), words::celsius(Temperature::fromCelsius(*value))));
+    else
+        Q_EMIT wrong(done.error(), false);
+    refresh();
+}
+
+std::optional<Finding> GuideDesk::perform(const act::StepConfirmed& done) {
+    auto event = m_bench.workbench().perform(done, m_bench.who(), happenedAt());
+    if (event) {
+        m_entries.remove(QStringLiteral("%1/%2").arg(m_number).arg(done.step));
+        m_chosen.clear();
+        m_lateTime.reset();
+    }
+    refresh();
+    return findingOf(event);
+}
+
+void GuideDesk::confirm() {
+    StepEntry* e = entry();
+    if (!e) return;
+    if (const QList<Missing> all = missing(); !all.isEmpty()) {
+        Q_EMIT wrong(Finding{Severity::Refusal, QStringLiteral("not-yet"), tr("not yet"), all.first().text, {}, false},
+                     false);
+        return;
+    }
+    act::StepConfirmed done = e->confirmation(measured());
+    done.enteredLate = session()->enteredLate;
+    const QString title = shown()->step.title;
+    for (const Finding& f : refusalsIn(m_bench.workbench().objections(done, m_bench.who())))
+        if (f.overridable) {
+            Q_EMIT overrideWanted(f);
+            return;
+        }
+    if (const auto finding = perform(done))
+        Q_EMIT wrong(*finding, false);
+    else
+        Q_EMIT accepted(tr("%1: done").arg(title));
+}
+
+std::optional<Finding> GuideDesk::confirmWith(const act::Override& lifted) {
+    StepEntry* e = entry();
+    if (!e) return std::nullopt;
+    act::StepConfirmed done = e->confirmation(measured());
+    done.enteredLate = session()->enteredLate;
+    done.overrides.append(lifted);
+    return perform(done);
+}
+
+std::optional<Finding> GuideDesk::skip(const act::Override& because) {
+    if (!shown()) return std::nullopt;
+    auto event = m_bench.workbench().perform(act::StepSkipped{m_number, shown()->step.id, because}, m_bench.who(),
+                                             happenedAt());
+    if (event) m_chosen.clear();
+    refresh();
+    return findingOf(event);
+}
+
+std::optional<Finding> GuideDesk::takeBack(const QString& why) {
+    const SessionState* s = session();
+    if (!s) return std::nullopt;
+    auto step = takeBackable(*s);
+    if (!step) return step.error();
+    auto event = m_bench.workbench().perform(act::TakenBack{m_number, *step, why}, m_bench.who());
+    refresh();
+    return findingOf(event);
+}
+
+} // namespace interlude
