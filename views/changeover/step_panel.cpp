@@ -1,0 +1,240 @@
+#include "views/changeover/step_panel.h"
+
+#include "views/asking/ask_dialog.h"
+#include "views/changeover/countdown_panel.h"
+#include "views/words/words.h"
+
+#include <QDateTimeEdit>
+#include <QGridLayout>
+#include <QVBoxLayout>
+
+namespace interlude {
+
+QString expectedText(const Shop& shop, const QString& id) {
+    const Catalogue& c = shop.catalogue();
+    if (const auto n = shop.stock().nozzles.constFind(id); n != shop.stock().nozzles.cend())
+        return QStringLiteral("%1 · %2").arg(id, words::nozzleType(c, n->type));
+    if (const auto s = shop.stock().spools.constFind(id); s != shop.stock().spools.cend())
+        return QStringLiteral("%1 · %2").arg(id, words::material(c, s->material));
+    if (const Printer* p = c.printer(id)) return QStringLiteral("%1 · %2").arg(id, p->name);
+    if (const Place* p = c.place(id)) return QStringLiteral("%1 · %2").arg(id, p->name);
+    return id.isEmpty() ? StepPanel::tr("any") : id;
+}
+
+StepPanel::StepPanel(GuideDesk& desk, QWidget* parent) : QScrollArea(parent), m_desk(desk) {
+    setObjectName(QStringLiteral("stepPanel"));
+    setWidgetResizable(true);
+    setFocusPolicy(Qt::NoFocus);
+    setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    auto* inside = new QWidget;
+    m_column = new QVBoxLayout(inside);
+    m_column->setContentsMargins(0, 0, look::unit, 0);
+    m_column->setSpacing(look::unit + 4);
+    setWidget(inside);
+}
+
+void StepPanel::refresh() {
+    const PlannedStep* planned = m_desk.shown();
+    const QString key = planned ? QStringLiteral("%1/%2").arg(m_desk.number()).arg(planned->step.id) : QString();
+    if (key != m_key) {
+        m_key = key;
+        look::clear(m_column);
+        m_scans.clear();
+        m_answers.clear();
+        m_readings.clear();
+        m_measure = m_use = nullptr;
+        m_digits = m_basis = m_meanwhile = nullptr;
+        m_late = nullptr;
+        if (planned) rebuild(*planned);
+    }
+    if (planned) refreshSlots(*m_desk.entry());
+}
+
+void StepPanel::rebuild(const PlannedStep& planned) {
+    addWords(planned);
+    m_grid = new QGridLayout;
+    m_grid->setHorizontalSpacing(2 * look::unit);
+    m_grid->setVerticalSpacing(look::unit);
+    m_grid->setColumnStretch(0, 1);
+    m_grid->setColumnStretch(1, 1);
+    m_cell = 0;
+    addSlots(planned);
+    m_column->addLayout(m_grid);
+    if (m_desk.session()->enteredLate) addLateTime();
+    m_column->addStretch(1);
+}
+
+void StepPanel::addWords(const PlannedStep& planned) {
+    const StepTemplate& s = planned.step;
+    auto* title = look::label(look::Text::StepTitle, s.title);
+    title->setObjectName(QStringLiteral("stepTitle"));
+    m_column->addWidget(title);
+    if (!s.handsOn()) {
+        m_digits = look::label(look::Text::Countdown);
+        m_digits->setObjectName(QStringLiteral("bigCountdown"));
+        m_digits->setWordWrap(false);
+        m_basis = look::mutedLabel(look::Text::Detail);
+        m_column->addWidget(m_digits);
+        m_column->addWidget(m_basis);
+    }
+    auto* detail = look::label(look::Text::Detail, s.detail);
+    look::setTone(detail, QStringLiteral("soft"));
+    m_column->addWidget(detail);
+    QStringList facts;
+    if (planned.target) facts << tr("To reach: %1").arg(words::celsius(*planned.target));
+    if (planned.purge) facts << tr("Volume: %1").arg(words::cm3(*planned.purge));
+    if (!planned.mandatoryBecause.isEmpty()) facts << planned.mandatoryBecause;
+    for (const QString& f : facts) m_column->addWidget(look::label(look::Text::Detail, f, true));
+    for (const Caution& c : s.cautions) m_column->addWidget(look::cautionBox(c));
+    QStringList guards;
+    for (const QString& p : s.protection) guards << words::plain(p);
+    QStringList line;
+    if (!guards.isEmpty()) line << tr("Protection: %1").arg(guards.join(QStringLiteral(", ")));
+    if (const QString p = words::power(s.power); !p.isEmpty()) line << p;
+    if (s.people > 1) line << tr("%1 people").arg(s.people);
+    QStringList tools;
+    for (const QString& id : s.tools) {
+        const Tool* t = m_desk.bench().catalogue().tool(id);
+        tools << (t ? t->name : id);
+    }
+    if (!tools.isEmpty()) line << tr("Tools: %1").arg(tools.join(QStringLiteral(", ")));
+    if (!line.isEmpty()) m_column->addWidget(look::label(look::Text::Body, line.join(QStringLiteral(" · ")), true));
+    if (!s.handsOn()) {
+        m_meanwhile = look::label(look::Text::Detail);
+        m_meanwhile->setObjectName(QStringLiteral("meanwhileHere"));
+        m_column->addWidget(m_meanwhile);
+    }
+}
+
+ReadingField* StepPanel::field(const QString& name, const QString& caption, const QString& unit,
+                               const QString& limits) {
+    auto* f = new ReadingField(name, caption, unit, limits);
+    connect(f, &ReadingField::left, this, &StepPanel::left);
+    return f;
+}
+
+void StepPanel::place(QWidget* slot, bool whole) {
+    if (whole && m_cell % 2 == 1) ++m_cell;
+    m_grid->addWidget(slot, m_cell / 2, m_cell % 2, 1, whole ? 2 : 1, Qt::AlignTop);
+    m_cell += whole ? 2 : 1;
+}
+
+void StepPanel::addSlots(const PlannedStep& planned) {
+    const StepTemplate& s = planned.step;
+    const Shop& shop = m_desk.bench().shop();
+    if (s.onlyBelow) addMeasure(s);
+    for (int i = 0; i < static_cast<int>(s.confirm.scans.size()); ++i) {
+        auto* slot = new ScanSlot(QStringLiteral("scan%1").arg(i), words::scanCaption(s.confirm.scans.at(i).target),
+                                  expectedText(shop, m_desk.entry()->expectedScan(i)));
+        m_scans.append(slot);
+        place(slot);
+    }
+    if (const NozzleSerial serial = m_desk.entry()->useWantedOf(); !serial.isEmpty()) {
+        m_use = field(QStringLiteral("useSoFar"), tr("Use so far of %1").arg(serial), tr("cm³"), {});
+        QPushButton* none = m_use->addAlternative(QStringLiteral("noHistory"), tr("No history"));
+        connect(none, &QPushButton::clicked, this, [this] { m_desk.state(QStringLiteral("no history")); });
+        connect(m_use, &ReadingField::given, this, [this](const QString& t) { m_desk.state(t); });
+        place(m_use, true);
+    }
+    for (int i = 0; i < static_cast<int>(s.confirm.answers.size()); ++i) {
+        auto* slot = new AnswerSlot(QStringLiteral("answer%1").arg(i), s.confirm.answers.at(i));
+        connect(slot, &AnswerSlot::answered, this, [this, i](bool yes) {
+            m_desk.answerAt(i, yes);
+            Q_EMIT left();
+        });
+        m_answers.append(slot);
+        place(slot, true);
+    }
+    for (int i = 0; i < static_cast<int>(s.confirm.readings.size()); ++i) {
+        const ReadingWanted& w = s.confirm.readings.at(i);
+        const Instrument* by = m_desk.bench().catalogue().instrument(w.instrument);
+        m_readings.append(QList<ReadingField*>());
+        for (int t = 0; t < std::max(1, w.times); ++t) {
+            QString caption = by ? QStringLiteral("%1 · %2").arg(w.name, by->name) : w.name;
+            if (w.times > 1) caption += QStringLiteral(" · %1/%2").arg(t + 1).arg(w.times);
+            auto* f = field(QStringLiteral("reading%1_%2").arg(i).arg(t), caption, w.unit, words::limits(w));
+            connect(f, &ReadingField::given, this, [this, i, t](const QString& text) { m_desk.read(i, t, text); });
+            m_readings.last().append(f);
+            place(f);
+        }
+    }
+}
+
+void StepPanel::addMeasure(const StepTemplate& step) {
+    m_measure = field(QStringLiteral("measured"), tr("%1, measured").arg(words::sensor(step.measuredAt)),
+                      QStringLiteral("°C"), tr("at or below %1").arg(words::celsius(*step.onlyBelow)));
+    connect(m_measure, &ReadingField::given, this, [this](const QString& t) { m_desk.measure(t); });
+    place(m_measure, true);
+}
+
+void StepPanel::addLateTime() {
+    const QTimeZone zone = m_desk.bench().catalogue().fleet.zone;
+    auto* row = new QHBoxLayout;
+    auto* caption = look::label(look::Text::Body, tr("Entered late: done at"), true);
+    caption->setWordWrap(false);
+    m_late = new QDateTimeEdit;
+    m_late->setObjectName(QStringLiteral("lateTime"));
+    m_late->setAccessibleName(tr("When this step was done"));
+    m_late->setDisplayFormat(QStringLiteral("ddd yyyy-MM-dd HH:mm"));
+    setZoned(*m_late, m_desk.happenedAt().value_or(m_desk.bench().now()), zone);
+    connect(m_late, &QDateTimeEdit::dateTimeChanged, this,
+            [this, zone] { m_desk.setLateTime(zoned(*m_late, zone)); });
+    row->addWidget(caption);
+    row->addWidget(m_late);
+    row->addStretch();
+    m_column->addLayout(row);
+}
+
+void StepPanel::refreshSlots(const StepEntry& entry) {
+    const QList<Missing> missing = m_desk.missing();
+    const auto next = [&](Missing::What what, int index, int time = 0) {
+        return !missing.isEmpty() && missing.first().what == what && missing.first().index == index &&
+               missing.first().time == time;
+    };
+    for (int i = 0; i < static_cast<int>(m_scans.size()); ++i)
+        m_scans.at(i)->setState(entry.scanAt(i), next(Missing::What::Scan, i));
+    for (int i = 0; i < static_cast<int>(m_answers.size()); ++i)
+        m_answers.at(i)->setState(entry.answerAt(i), next(Missing::What::Answer, i));
+    for (int i = 0; i < static_cast<int>(m_readings.size()); ++i)
+        for (int t = 0; t < static_cast<int>(m_readings.at(i).size()); ++t) {
+            ReadingField* f = m_readings.at(i).at(t);
+            const auto& done = entry.readingAt(i, t);
+            const bool out = entry.outside(i, t);
+            f->setState(!done ? QString() : out ? tr("outside its limits") : tr("✓ read"), out,
+                        next(Missing::What::Reading, i, t));
+            if (done) f->setValue(words::number(static_cast<double>(done->thousandths) / 1000.0));
+        }
+    if (m_use) {
+        m_use->setState(entry.use() ? tr("✓ %1").arg(words::runVolume(*entry.use())) : QString(), false,
+                        next(Missing::What::Use, 0));
+    }
+    if (m_measure) refreshMeasure(entry, missing);
+    if (!m_digits) return;
+    const Instant now = m_desk.bench().now();
+    const Countdown* running = nullptr;
+    for (const Countdown& c : m_desk.guide().waits)
+        if (c.step == entry.step().id) running = &c;
+    const QString digits = running ? countdownDigits(*running, now) : tr("not started");
+    m_digits->setFont(look::font(running && running->due ? look::Text::Countdown : look::Text::StepTitle));
+    m_digits->setText(digits);
+    m_digits->setAccessibleName(running && running->due ? words::countdownSpoken(*running->left(now)) : digits);
+    m_basis->setText(running ? countdownBasis(*running, now) : QString());
+    QStringList lines;
+    for (const Meanwhile& m : m_desk.guide().meanwhile) lines << m.text;
+    m_meanwhile->setText(lines.isEmpty() ? QString() : tr("Meanwhile: %1").arg(lines.join(QStringLiteral("\n"))));
+}
+
+void StepPanel::refreshMeasure(const StepEntry& entry, const QList<Missing>& missing) {
+    const MeasuredNow measured = m_desk.measured();
+    const bool wanted = !missing.isEmpty() && missing.first().what == Missing::What::Measure;
+    if (!measured.at || !measured.value) return m_measure->setState({}, false, wanted);
+    const QString value = words::celsius(*measured.value);
+    const QString age = words::stretch(m_desk.bench().now() - *measured.at);
+    const bool hot = *measured.value > *entry.step().onlyBelow;
+    if (!measured.fresh)
+        m_measure->setState(tr("last %1, %2 old: measure again").arg(value, age), false, wanted);
+    else
+        m_measure->setState((hot ? tr("%1, %2 ago: still too hot") : tr("✓ %1, %2 ago")).arg(value, age), hot, wanted);
+}
+
+} // namespace interlude
