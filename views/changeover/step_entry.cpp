@@ -126,7 +126,7 @@ act::StepConfirmed StepEntry::confirmation(const MeasuredNow& measured) const {
     for (const auto& s : m_scans)
         if (s) out.scans.append(*s);
     for (const auto& a : m_answers)
-        if (a) out.answers.append({*a});
+        if (a) out.answers.append(act::AnswerDone{*a});
     for (const auto& readings : m_readings)
         for (const auto& r : readings)
             if (r) out.readings.append(*r);

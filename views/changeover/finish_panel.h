@@ -1,0 +1,36 @@
+#pragma once
+// The end of a session: what it took against what was planned, the disposition, and Finish.
+
+#include "views/changeover/guide_desk.h"
+
+class QComboBox;
+class QLineEdit;
+class QVBoxLayout;
+
+namespace interlude {
+
+struct FinishFigures {
+    int steps = 0, skipped = 0, overrides = 0, corrections = 0, problems = 0;
+    Minutes plannedHandsOn{0}, plannedWaiting{0};
+    Milliseconds took{0}; ///< from the start to the last confirmation, pauses included
+    Milliseconds paused{0};
+};
+/// What the summary says, from the session alone.
+FinishFigures finishFigures(const SessionState& session);
+
+class FinishPanel final : public QWidget {
+    Q_OBJECT
+public:
+    explicit FinishPanel(GuideDesk& desk, QWidget* parent = nullptr);
+    void refresh();
+    /// Ends the session with the disposition chosen.
+    std::optional<Finding> finish();
+
+private:
+    GuideDesk& m_desk;
+    QLabel* m_summary;
+    QComboBox* m_disposition;
+    QLineEdit* m_note;
+};
+
+} // namespace interlude
