@@ -1,0 +1,266 @@
+#include "views/changeover/guide_panel.h"
+
+#include "views/changeover/correction_dialog.h"
+#include "views/changeover/finish_panel.h"
+#include "views/changeover/hand_over_dialog.h"
+#include "views/changeover/pause_panel.h"
+#include "views/changeover/scan_field.h"
+#include "views/changeover/session_dialogs.h"
+#include "views/changeover/step_list.h"
+#include "views/changeover/step_panel.h"
+#include "views/changeover/wait_column.h"
+#include "views/words/words.h"
+
+#include <QAction>
+#include <QHBoxLayout>
+#include <QMenu>
+#include <QShortcut>
+#include <QStackedWidget>
+
+namespace interlude {
+
+namespace {
+constexpr int leftWidth = 35 * look::unit;
+constexpr int rightWidth = 39 * look::unit;
+} // namespace
+
+GuidePanel::GuidePanel(Bench& bench, QWidget* parent) : QWidget(parent), m_bench(bench), m_desk(bench) {
+    setObjectName(QStringLiteral("guidePanel"));
+    build();
+    wire();
+}
+
+void GuidePanel::build() {
+    auto* column = new QVBoxLayout(this);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(look::unit + 4);
+    auto* head = new QHBoxLayout;
+    head->setSpacing(2 * look::unit);
+    m_printer = look::label(look::Text::PanelTitle);
+    m_fromTo = look::label(look::Text::Body);
+    m_figures = look::label(look::Text::Body);
+    m_figures->setObjectName(QStringLiteral("guideFigures"));
+    m_printer->setWordWrap(false);
+    m_figures->setWordWrap(false);
+    head->addWidget(m_printer);
+    head->addWidget(m_fromTo, 1);
+    head->addWidget(m_figures);
+    column->addLayout(head);
+    auto* row = new QHBoxLayout;
+    row->setSpacing(2 * look::unit);
+    m_steps = new StepList;
+    m_steps->setFixedWidth(leftWidth);
+    row->addWidget(m_steps);
+    auto* middle = new look::Panel;
+    middle->layout()->setContentsMargins(3 * look::unit, 2 * look::unit, 3 * look::unit, 2 * look::unit);
+    m_middle = new QStackedWidget;
+    m_step = new StepPanel(m_desk);
+    m_pause = new PausePanel(m_desk);
+    m_finish = new FinishPanel(m_desk);
+    for (QWidget* w : {static_cast<QWidget*>(m_step), static_cast<QWidget*>(m_pause), static_cast<QWidget*>(m_finish)})
+        m_middle->addWidget(w);
+    m_blocked = look::label(look::Text::Detail, {}, true);
+    look::setTone(m_blocked, QStringLiteral("warning"));
+    m_scan = new ScanField(m_bench.workbench().clock());
+    m_scan->setProperty("surface", QString());
+    m_scan->layout()->setContentsMargins(0, 0, 0, 0);
+    middle->body()->addWidget(m_blocked);
+    middle->body()->addWidget(m_middle, 1);
+    middle->body()->addWidget(m_scan);
+    middle->body()->addWidget(buildFoot());
+    m_next = look::mutedLabel(look::Text::Body);
+    m_next->setObjectName(QStringLiteral("nextStep"));
+    middle->body()->addWidget(m_next);
+    row->addWidget(middle, 1);
+    m_waits = new WaitColumn(m_desk);
+    m_waits->setFixedWidth(rightWidth);
+    row->addWidget(m_waits);
+    column->addLayout(row, 1);
+}
+
+QWidget* GuidePanel::buildFoot() {
+    auto* foot = new QWidget;
+    auto* row = new QHBoxLayout(foot);
+    row->setContentsMargins(0, 0, 0, 0);
+    row->setSpacing(look::unit + 4);
+    m_confirm = look::primaryButton(tr("Done"));
+    m_confirm->setObjectName(QStringLiteral("confirmButton"));
+    m_confirm->setMinimumHeight(look::confirmHeight);
+    m_confirm->setFont(look::font(look::Text::PanelTitle));
+    m_confirm->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Fixed);
+    row->addWidget(m_confirm, 1);
+    const auto other = [&](QPushButton*& b, const QString& name, const QString& text) {
+        b = look::button(text);
+        b->setObjectName(name);
+        b->setMinimumHeight(look::confirmHeight);
+        b->setFocusPolicy(Qt::TabFocus);
+        row->addWidget(b);
+    };
+    other(m_takeBack, QStringLiteral("takeBackButton"), tr("Take back"));
+    other(m_problem, QStringLiteral("problemButton"), tr("Problem"));
+    other(m_handOver, QStringLiteral("handOverButton"), tr("Pause / Hand over"));
+    other(m_more, QStringLiteral("moreButton"), tr("More"));
+    auto* menu = new QMenu(m_more);
+    m_skip = menu->addAction(tr("Skip this step…"));
+    m_correct = menu->addAction(tr("Correct something earlier…"));
+    m_stop = menu->addAction(tr("Stop half way…"));
+    m_skip->setObjectName(QStringLiteral("skipAction"));
+    m_correct->setObjectName(QStringLiteral("correctAction"));
+    m_stop->setObjectName(QStringLiteral("stopAction"));
+    m_more->setMenu(menu);
+    return foot;
+}
+
+void GuidePanel::wire() {
+    connect(&m_desk, &GuideDesk::changed, this, [this] { redraw(m_whole); });
+    connect(&m_desk, &GuideDesk::accepted, m_scan, &ScanField::explainRight);
+    connect(&m_desk, &GuideDesk::wrong, this, &GuidePanel::explain);
+    connect(&m_desk, &GuideDesk::overrideWanted, this, [this](const Finding& f) {
+        askOverride(m_bench, tr("Override"), f, [this](const act::Override& o) { return m_desk.confirmWith(o); }, this);
+    });
+    connect(m_steps, &StepList::chosen, this, [this](const QString& step) {
+        m_desk.choose(step);
+        takeFocus();
+    });
+    connect(m_step, &StepPanel::left, this, &GuidePanel::takeFocus);
+    connect(m_scan, &ScanField::entered, this, &GuidePanel::enter);
+    connect(m_scan, &ScanField::confirmAsked, this, &GuidePanel::confirm);
+    connect(m_scan, &ScanField::yes, this, [this] { m_desk.answer(true); });
+    connect(m_scan, &ScanField::no, this, [this] { m_desk.answer(false); });
+    connect(m_scan, &ScanField::cancelled, this, [this] { m_desk.choose({}); });
+    connect(m_confirm, &QPushButton::clicked, this, [this] {
+        confirm();
+        takeFocus();
+    });
+    connect(m_takeBack, &QPushButton::clicked, this, [this] { askTakeBack(m_desk, this); });
+    connect(m_problem, &QPushButton::clicked, this, [this] { askProblem(m_desk, false, this); });
+    connect(m_handOver, &QPushButton::clicked, this, [this] { (new HandOverDialog(m_desk, this))->open(); });
+    connect(m_skip, &QAction::triggered, this, [this] { askSkip(m_desk, this); });
+    connect(m_stop, &QAction::triggered, this, [this] { askProblem(m_desk, true, this); });
+    connect(m_correct, &QAction::triggered, this,
+            [this] { (new CorrectionDialog(m_bench, m_desk.number(), this))->open(); });
+    // F4 goes round the waits that run, so that they too are confirmed without a mouse.
+    auto* round = new QShortcut(Qt::Key_F4, this, nullptr, nullptr, Qt::WidgetWithChildrenShortcut);
+    connect(round, &QShortcut::activated, this, [this] {
+        const QList<Countdown>& waits = m_desk.guide().waits;
+        qsizetype at = -1;
+        for (qsizetype i = 0; i < waits.size(); ++i)
+            if (m_desk.shown() && waits.at(i).step == m_desk.shown()->step.id) at = i;
+        m_desk.choose(at + 1 < waits.size() ? waits.at(at + 1).step : StepId());
+    });
+}
+
+bool GuidePanel::paused() const {
+    return m_desk.session() && m_desk.session()->phase == SessionPhase::Paused;
+}
+
+bool GuidePanel::finishing() const {
+    return m_desk.session() && !paused() && m_desk.guide().finished;
+}
+
+void GuidePanel::setSession(qint64 number) {
+    m_scan->clearMessage();
+    m_whole = true;
+    m_desk.setSession(number);
+}
+
+void GuidePanel::refresh(bool whole) {
+    m_whole = whole;
+    m_desk.refresh();
+    m_whole = true;
+}
+
+void GuidePanel::takeFocus() {
+    m_scan->takeFocus();
+}
+
+void GuidePanel::enter(const QString& text, bool typed) {
+    if (paused()) return m_pause->enter(text, typed), redrawFoot();
+    m_desk.enter(text, typed);
+}
+
+void GuidePanel::confirm() {
+    const qint64 session = m_desk.number();
+    if (paused()) {
+        if (const auto f = m_pause->goOn()) explain(*f, false);
+        else m_desk.refresh();
+    } else if (finishing()) {
+        if (const auto f = m_finish->finish()) explain(*f, false);
+        else Q_EMIT finished(session);
+    } else {
+        m_desk.confirm();
+    }
+}
+
+void GuidePanel::explain(const Finding& finding, bool scan) {
+    m_scan->explainWrong(sentence(finding));
+    if (scan) Q_EMIT m_bench.attention(tr("Wrong scan: %1").arg(finding.reason));
+}
+
+void GuidePanel::redraw(bool whole) {
+    if (!m_desk.session()) return;
+    redrawHead();
+    m_steps->show(m_desk.guide(), m_desk.shown() ? m_desk.shown()->step.id : StepId());
+    if (paused()) {
+        m_pause->refresh();
+        m_middle->setCurrentWidget(m_pause);
+    } else if (finishing()) {
+        m_finish->refresh();
+        m_middle->setCurrentWidget(m_finish);
+    } else {
+        m_step->refresh();
+        m_middle->setCurrentWidget(m_step);
+    }
+    redrawFoot();
+    m_waits->refresh(whole);
+}
+
+void GuidePanel::redrawHead() {
+    const SessionState& s = *m_desk.session();
+    const Catalogue& c = m_bench.catalogue();
+    const Printer* printer = c.printer(s.printer);
+    m_printer->setText(printer ? printer->name : s.printer);
+    const TransitionRequest& r = s.changeover.transition.request;
+    QString text = QStringLiteral("%1 → %2").arg(words::setupNow(c, m_bench.shop().stock(), s.printerBefore),
+                                                 words::setupWanted(c, r.wanted));
+    if (!r.job.isEmpty()) text += tr(" · job %1").arg(r.job);
+    text += tr(" · clean-out %1").arg(words::cleanOut(s.changeover.transition.chamber.level));
+    if (s.enteredLate) text += tr(" · entered late from paper");
+    m_fromTo->setText(text);
+    const Guide& g = m_desk.guide();
+    m_figures->setText(tr("step %1 of %2 · hands-on left %3 · printer ready %4")
+                           .arg(g.index)
+                           .arg(g.steps.size())
+                           .arg(words::minutes(g.handsOnLeft), m_bench.shortTime(g.readyAt)));
+}
+
+void GuidePanel::redrawFoot() {
+    const Guide& g = m_desk.guide();
+    const bool working = !paused() && !finishing();
+    const bool signedIn = !m_bench.who().isEmpty();
+    const PlannedStep* shown = m_desk.shown();
+    const bool ready = paused() ? m_pause->complete() : finishing() || (shown && m_desk.missing().isEmpty());
+    QString text = paused() ? m_pause->confirmText() : finishing() ? tr("Finish") : m_desk.confirmText();
+    if (!signedIn) text = tr("Sign in first");
+    if (text.isEmpty()) text = tr("Nothing to confirm now");
+    // The text must never be cut at the button's edge: it says what is missing.
+    m_confirm->setText(m_confirm->fontMetrics().elidedText(text, Qt::ElideRight, std::max(160, m_confirm->width() - 32)));
+    m_confirm->setToolTip(text);
+    m_confirm->setAccessibleName(text);
+    m_confirm->setEnabled(ready && signedIn);
+    m_takeBack->setEnabled(working || finishing());
+    m_skip->setEnabled(working && shown);
+    m_handOver->setEnabled(!paused());
+    QString next;
+    for (const GuideStep& step : g.steps)
+        if (step.id == g.next) next = tr("Next: %1 (%2)").arg(step.title, words::minutes(step.planned));
+    m_next->setText(working ? next : QString());
+    m_blocked->setText(QStringLiteral("▲ ") + g.blockedBecause);
+    m_blocked->setVisible(working && !g.blockedBecause.isEmpty());
+    const QList<Missing> missing = working ? m_desk.missing() : QList<Missing>();
+    m_scan->setHint(paused() || finishing() || missing.isEmpty()
+                        ? tr("Enter confirms")
+                        : tr("Scan or type, then Enter: %1").arg(missing.first().text));
+}
+
+} // namespace interlude
