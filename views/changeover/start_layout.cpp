@@ -1,0 +1,161 @@
+// The widgets of the start panel, laid out once.
+
+#include "views/asking/ask_dialog.h"
+#include "views/changeover/job_dialog.h"
+#include "views/changeover/start_panel.h"
+#include "views/changeover/summary_panel.h"
+#include "views/look/widgets.h"
+
+#include <QCheckBox>
+#include <QDateTimeEdit>
+#include <QHeaderView>
+#include <QLineEdit>
+#include <QListWidget>
+#include <QTableView>
+
+namespace interlude {
+
+namespace {
+constexpr int printersWidth = 27 * look::unit;
+constexpr int jobsWidth = 55 * look::unit;
+} // namespace
+
+StartPanel::StartPanel(Bench& bench, QWidget* parent) : QWidget(parent), m_bench(bench) {
+    setObjectName(QStringLiteral("startPanel"));
+    auto* row = new QHBoxLayout(this);
+    row->setContentsMargins(0, 0, 0, 0);
+    row->setSpacing(2 * look::unit);
+    row->addWidget(buildPrinters());
+    row->addWidget(buildJobs());
+    row->addWidget(buildSummary(), 1);
+    refresh();
+}
+
+QWidget* StartPanel::buildPrinters() {
+    auto* panel = new look::Panel(tr("Printer"));
+    panel->setFixedWidth(printersWidth);
+    m_printers = new QListWidget;
+    m_printers->setObjectName(QStringLiteral("printerList"));
+    m_printers->setAccessibleName(tr("Printers and what they wear"));
+    m_printers->setWordWrap(true);
+    m_printers->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    panel->body()->addWidget(m_printers);
+    connect(m_printers, &QListWidget::currentItemChanged, this, [this](QListWidgetItem* item) {
+        if (m_filling || !item) return;
+        const QString id = item->data(Qt::UserRole).toString();
+        QMetaObject::invokeMethod(this, [this, id] { choosePrinter(id); }, Qt::QueuedConnection);
+    });
+    return panel;
+}
+
+QWidget* StartPanel::buildJobs() {
+    auto* panel = new look::Panel(tr("Job to print next"));
+    panel->setFixedWidth(jobsWidth);
+    auto* search = new QLineEdit;
+    search->setObjectName(QStringLiteral("jobFilter"));
+    search->setPlaceholderText(tr("Filter: type any words"));
+    search->setAccessibleName(tr("Filter the jobs"));
+    search->setClearButtonEnabled(true);
+    m_jobs = new JobTable(m_bench, this);
+    m_filter = new JobFilter(this);
+    m_filter->setSourceModel(m_jobs);
+    m_view = new QTableView;
+    m_view->setObjectName(QStringLiteral("jobTable"));
+    m_view->setAccessibleName(tr("Jobs that can be printed"));
+    m_view->setModel(m_filter);
+    m_view->setSelectionBehavior(QAbstractItemView::SelectRows);
+    m_view->setSelectionMode(QAbstractItemView::SingleSelection);
+    m_view->setSortingEnabled(true);
+    m_view->sortByColumn(JobTable::Due, Qt::AscendingOrder);
+    m_view->setShowGrid(false);
+    m_view->setTabKeyNavigation(false);
+    m_view->verticalHeader()->hide();
+    m_view->verticalHeader()->setDefaultSectionSize(4 * look::unit);
+    m_view->horizontalHeader()->setSectionResizeMode(QHeaderView::Interactive);
+    m_view->horizontalHeader()->setStretchLastSection(true);
+    const int widths[] = {64, 104, 116, 36, 76};
+    for (int c = 0; c < 5; ++c) m_view->setColumnWidth(c, widths[c]);
+    connect(search, &QLineEdit::textChanged, m_filter, &JobFilter::setWords);
+    connect(m_view->selectionModel(), &QItemSelectionModel::selectionChanged, this, [this] {
+        if (m_filling) return;
+        if (const JobId id = selectedJob(); !id.isEmpty()) chooseJob(id);
+    });
+    panel->body()->addWidget(search);
+    panel->body()->addWidget(m_view, 1);
+    auto* row = new QHBoxLayout;
+    const auto action = [&](const QString& name, const QString& text) {
+        auto* b = look::button(text);
+        b->setObjectName(name);
+        row->addWidget(b);
+        return b;
+    };
+    auto* add = action(QStringLiteral("addJob"), tr("Add a job…"));
+    m_change = action(QStringLiteral("changeJob"), tr("Change…"));
+    m_withdraw = action(QStringLiteral("withdrawJob"), tr("Withdraw…"));
+    row->addStretch();
+    panel->body()->addLayout(row);
+    panel->body()->addWidget(look::label(look::Text::Body, tr("Variant"), true));
+    m_variants = new QVBoxLayout;
+    m_variants->setSpacing(0);
+    panel->body()->addLayout(m_variants);
+    connect(add, &QPushButton::clicked, this, [this] { (new JobDialog(m_bench, {}, this))->open(); });
+    connect(m_change, &QPushButton::clicked, this, [this] { (new JobDialog(m_bench, m_draft.job, this))->open(); });
+    connect(m_withdraw, &QPushButton::clicked, this, [this] { askWithdraw(m_bench, m_draft.job, this); });
+    return panel;
+}
+
+QWidget* StartPanel::buildSummary() {
+    auto* panel = new look::Panel;
+    m_summary = new SummaryPanel(m_bench);
+    panel->body()->addWidget(m_summary, 1);
+    m_message = look::label(look::Text::Body, {}, true);
+    m_message->setObjectName(QStringLiteral("startMessage"));
+    m_message->hide();
+    panel->body()->addWidget(m_message);
+    auto* late = new QHBoxLayout;
+    m_late = new QCheckBox(tr("Enter a paper checklist afterwards; begun at"));
+    m_late->setObjectName(QStringLiteral("enterLate"));
+    m_late->setAccessibleName(tr("Enter a paper checklist afterwards"));
+    m_lateStart = new QDateTimeEdit;
+    m_lateStart->setObjectName(QStringLiteral("lateStart"));
+    m_lateStart->setAccessibleName(tr("When the changeover on paper began"));
+    m_lateStart->setDisplayFormat(QStringLiteral("ddd yyyy-MM-dd HH:mm"));
+    m_lateStart->setEnabled(false);
+    connect(m_late, &QCheckBox::toggled, this, [this](bool on) {
+        m_lateStart->setEnabled(on);
+        if (on) setZoned(*m_lateStart, m_bench.now() - Minutes(60), m_bench.catalogue().fleet.zone);
+    });
+    setZoned(*m_lateStart, m_bench.now(), m_bench.catalogue().fleet.zone);
+    late->addWidget(m_late);
+    late->addWidget(m_lateStart);
+    late->addStretch();
+    panel->body()->addLayout(late);
+    auto* foot = new QHBoxLayout;
+    m_start = look::primaryButton(tr("Start the changeover"));
+    m_start->setObjectName(QStringLiteral("startButton"));
+    m_start->setMinimumHeight(look::confirmHeight);
+    m_start->setFont(look::font(look::Text::PanelTitle));
+    m_printSummary = look::button(tr("Summary (PDF)…"));
+    m_printChecklist = look::button(tr("Empty checklist (PDF)…"));
+    m_printSummary->setObjectName(QStringLiteral("printSummary"));
+    m_printChecklist->setObjectName(QStringLiteral("printChecklist"));
+    foot->addWidget(m_start, 1);
+    for (QPushButton* b : {m_printSummary, m_printChecklist}) {
+        b->setMinimumHeight(look::confirmHeight);
+        foot->addWidget(b);
+    }
+    panel->body()->addLayout(foot);
+    connect(m_summary, &SummaryPanel::changed, this, [this](const Draft& d) {
+        m_draft = d;
+        judge();
+    });
+    connect(m_summary, &SummaryPanel::liftAsked, this, &StartPanel::lift);
+    connect(m_start, &QPushButton::clicked, this, [this] { start(); });
+    connect(m_printSummary, &QPushButton::clicked, this,
+            [this] { savePdf(tr("changeover-summary"), &StartPanel::writeSummary); });
+    connect(m_printChecklist, &QPushButton::clicked, this,
+            [this] { savePdf(tr("changeover-checklist"), &StartPanel::writeChecklist); });
+    return panel;
+}
+
+} // namespace interlude

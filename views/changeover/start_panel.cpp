@@ -1,0 +1,164 @@
+#include "views/changeover/start_panel.h"
+
+#include "views/asking/ask_dialog.h"
+#include "views/changeover/job_dialog.h"
+#include "views/changeover/session_dialogs.h"
+#include "views/changeover/summary_panel.h"
+#include "views/look/widgets.h"
+#include "views/paper/paper.h"
+#include "views/words/words.h"
+
+#include <QCheckBox>
+#include <QDateTimeEdit>
+#include <QFileDialog>
+#include <QListWidget>
+#include <QRadioButton>
+
+namespace interlude {
+
+void StartPanel::choosePrinter(const PrinterId& printer) {
+    if (printer == m_draft.printer || !m_bench.shop().printer(printer)) return;
+    m_draft.forget();
+    m_draft.printer = printer;
+    refresh();
+}
+
+void StartPanel::chooseJob(const JobId& job, int variant) {
+    if (job == m_draft.job && variant == m_draft.variant) return;
+    m_draft.forget();
+    m_draft.job = job;
+    m_draft.variant = variant;
+    refresh();
+}
+
+void StartPanel::refresh() {
+    m_filling = true;
+    m_jobs->reload();
+    if (!m_draft.job.isEmpty() && m_jobs->rowOf(m_draft.job) < 0) m_draft.job.clear();
+    if (m_draft.printer.isEmpty() && !m_bench.catalogue().fleet.printers.isEmpty())
+        m_draft.printer = m_bench.catalogue().fleet.printers.first().id;
+    fillPrinters();
+    const int row = m_jobs->rowOf(m_draft.job);
+    const QModelIndex at = row < 0 ? QModelIndex() : m_filter->mapFromSource(m_jobs->index(row, 0));
+    if (at.isValid()) m_view->selectRow(at.row());
+    else m_view->clearSelection();
+    m_filling = false;
+    fillVariants();
+    judge();
+}
+
+void StartPanel::fillPrinters() {
+    m_printers->clear();
+    for (const PrinterNow& p : m_bench.shop().printers()) {
+        const Printer* printer = m_bench.catalogue().printer(p.id);
+        QString state = words::activity(p.activity);
+        if (p.activity == Activity::Idle && p.open) state = tr("left half way");
+        auto* row = new QListWidgetItem(
+            QStringLiteral("%1\n%2\n%3").arg(printer ? printer->name : p.id,
+                                             words::setupNow(m_bench.catalogue(), m_bench.shop().stock(), p), state),
+            m_printers);
+        row->setData(Qt::UserRole, p.id);
+        row->setSizeHint(QSize(10 * look::unit, 9 * look::unit));
+        if (p.id == m_draft.printer) m_printers->setCurrentItem(row);
+    }
+}
+
+void StartPanel::fillVariants() {
+    look::clear(m_variants);
+    const Job* job = m_bench.shop().job(m_draft.job);
+    m_change->setEnabled(job != nullptr);
+    m_withdraw->setEnabled(job != nullptr);
+    if (!job) return;
+    for (int i = 0; i < static_cast<int>(job->variants.size()); ++i) {
+        const Variant& v = job->variants.at(i);
+        auto* choice = new QRadioButton(QStringLiteral("%1: %2, %3, %4")
+                                            .arg(v.name, words::setupWanted(m_bench.catalogue(), v.setup),
+                                                 words::minutes(v.printMinutes(m_draft.printer)),
+                                                 words::cm3(v.partVolume)));
+        choice->setObjectName(QStringLiteral("variant%1").arg(i));
+        choice->setAccessibleName(choice->text());
+        choice->setChecked(i == m_draft.variant);
+        connect(choice, &QRadioButton::clicked, this, [this, i] {
+            QMetaObject::invokeMethod(this, [this, i] { chooseJob(m_draft.job, i); }, Qt::QueuedConnection);
+        });
+        m_variants->addWidget(choice);
+    }
+}
+
+void StartPanel::judge() {
+    m_result = assemble(m_bench.shop(), m_draft, m_bench.now());
+    m_summary->show(m_draft, m_result, tr("Choose a printer on the left and a job, and see here whether and how the "
+                                          "printer gets there."));
+    const bool can = m_result && m_result->changeover;
+    m_printSummary->setEnabled(can);
+    m_printChecklist->setEnabled(can);
+    QString text = tr("Start the changeover");
+    if (m_bench.who().isEmpty()) text = tr("Sign in to start");
+    else if (!m_result) text = tr("Choose a job first");
+    else if (!can) text = tr("Not possible: see the reasons above");
+    m_start->setText(text);
+    m_start->setEnabled(can && !m_bench.who().isEmpty());
+}
+
+void StartPanel::lift(const Finding& finding) {
+    askOverride(m_bench, tr("Override"), finding,
+                [this](const act::Override& o) -> std::optional<Finding> {
+                    m_draft.lifted.append(o);
+                    QMetaObject::invokeMethod(this, [this] { judge(); }, Qt::QueuedConnection);
+                    return std::nullopt;
+                },
+                this);
+}
+
+std::optional<Finding> StartPanel::start() {
+    judge();
+    if (!m_result || !m_result->changeover)
+        return Finding{Severity::Refusal, QStringLiteral("start"), tr("There is nothing to start"),
+                       tr("choose a printer and a job"), {}, false};
+    act::SessionStarted begin;
+    begin.session = m_bench.shop().nextSession();
+    begin.printer = m_draft.printer;
+    begin.changeover = *m_result->changeover;
+    begin.overrides = m_draft.lifted;
+    begin.enteredLate = m_late->isChecked();
+    std::optional<Instant> when;
+    if (begin.enteredLate) when = zoned(*m_lateStart, m_bench.catalogue().fleet.zone);
+    auto done = m_bench.workbench().perform(begin, m_bench.who(), when);
+    say(findingOf(done), QString());
+    if (!done) return done.error();
+    m_late->setChecked(false);
+    m_draft.forget();
+    m_draft.job.clear();
+    Q_EMIT started(begin.printer);
+    return std::nullopt;
+}
+
+std::optional<Finding> StartPanel::writeSummary(const QString& file) {
+    if (!m_result || !m_result->changeover) return m_result ? findingOf(m_result->changeover) : std::nullopt;
+    return findingOf(paper::writeSummaryPdf(m_bench.shop(), *m_result->changeover, m_bench.now(), file));
+}
+
+std::optional<Finding> StartPanel::writeChecklist(const QString& file) {
+    if (!m_result || !m_result->changeover) return m_result ? findingOf(m_result->changeover) : std::nullopt;
+    return findingOf(
+        paper::writeRecordPdf(checklistOf(m_bench.shop(), *m_result->changeover, m_bench.now()), file));
+}
+
+void StartPanel::savePdf(const QString& name, std::optional<Finding> (StartPanel::*write)(const QString&)) {
+    const QString file = QFileDialog::getSaveFileName(this, name, name + QStringLiteral(".pdf"), tr("PDF (*.pdf)"));
+    if (!file.isEmpty()) say((this->*write)(file), tr("Written: %1").arg(file));
+}
+
+void StartPanel::say(const std::optional<Finding>& finding, const QString& otherwise) {
+    const QString text = finding ? QStringLiteral("▲ ") + sentence(*finding) : otherwise;
+    m_message->setText(text);
+    look::setTone(m_message, finding ? QStringLiteral("alarm") : QString());
+    m_message->setVisible(!text.isEmpty());
+}
+
+JobId StartPanel::selectedJob() const {
+    const QModelIndexList rows = m_view->selectionModel()->selectedRows();
+    return rows.isEmpty() ? JobId() : m_jobs->jobAt(m_filter->mapToSource(rows.first()).row());
+}
+
+} // namespace interlude

@@ -1,0 +1,67 @@
+#pragma once
+// Before a changeover: which printer, which job and variant, then the summary; from here it starts or is printed.
+// Lists, adds, changes and withdraws jobs until the Plan tab comes.
+
+#include "views/bench/bench.h"
+#include "views/changeover/draft.h"
+#include "views/changeover/job_table.h"
+
+class QCheckBox;
+class QDateTimeEdit;
+class QLineEdit;
+class QListWidget;
+class QTableView;
+class QVBoxLayout;
+
+namespace interlude {
+
+class SummaryPanel;
+
+class StartPanel final : public QWidget {
+    Q_OBJECT
+public:
+    explicit StartPanel(Bench& bench, QWidget* parent = nullptr);
+    void choosePrinter(const PrinterId& printer);
+    void chooseJob(const JobId& job, int variant = 0);
+    const Draft& draft() const { return m_draft; }
+    const std::optional<DraftResult>& result() const { return m_result; }
+    /// Reads the shop anew.
+    void refresh();
+    /// Starts the session; a refusal is shown and returned.
+    std::optional<Finding> start();
+    /// PDF of the summary or of the empty checklist.
+    std::optional<Finding> writeSummary(const QString& file);
+    std::optional<Finding> writeChecklist(const QString& file);
+
+Q_SIGNALS:
+    void started(const QString& printer);
+
+private:
+    QWidget* buildPrinters();
+    QWidget* buildJobs();
+    QWidget* buildSummary();
+    void fillPrinters();
+    void fillVariants();
+    void judge();
+    void lift(const Finding& finding);
+    void say(const std::optional<Finding>& finding, const QString& otherwise);
+    void savePdf(const QString& name, std::optional<Finding> (StartPanel::*write)(const QString&));
+    JobId selectedJob() const;
+
+    Bench& m_bench;
+    Draft m_draft;
+    std::optional<DraftResult> m_result;
+    bool m_filling = false;
+    QListWidget* m_printers;
+    JobTable* m_jobs;
+    JobFilter* m_filter;
+    QTableView* m_view;
+    QVBoxLayout* m_variants;
+    SummaryPanel* m_summary;
+    QPushButton *m_start, *m_change, *m_withdraw, *m_printSummary, *m_printChecklist;
+    QCheckBox* m_late;
+    QDateTimeEdit* m_lateStart;
+    QLabel* m_message;
+};
+
+} // namespace interlude
