@@ -159,7 +159,7 @@ bool GuidePanel::finishing() const {
 }
 
 void GuidePanel::setSession(qint64 number) {
-    m_scan->clearMessage();
+    if (number != m_desk.number()) m_scan->clearMessage();
     m_whole = true;
     m_desk.setSession(number);
 }
