@@ -23,7 +23,7 @@ CataloguePtr catalogueOf(const Shop& shop, const SessionState& session) {
 std::optional<Temperature> targetOf(const PlannedStep& s) {
     if (s.target) return s.target;
     if (s.step.duration != DurationKind::Cool) return {};
-    return s.step.onlyBelow ? s.step.onlyBelow : s.step.to;
+    return s.step.to ? s.step.to : s.step.onlyBelow;
 }
 
 QString bodyWords(Subject s) {
@@ -42,8 +42,14 @@ bool isThermal(const PlannedStep& s) {
     return s.step.duration == DurationKind::Heat || s.step.duration == DurationKind::Cool;
 }
 
+/// One nozzle set-point is kept for both heads; the support's is never assumed below its material's nominal one.
+void supposeSupportHead(Evidence& evidence, const SessionState& session, const Catalogue& catalogue) {
+    const Material* m = catalogue.material(session.printerBefore.lastSupport);
+    if (m && evidence.headSet) evidence.headSet = std::max(*evidence.headSet, m->nozzle.celsius());
+}
+
 Prediction predict(const Shop& shop, const SessionState& session, const PlannedStep& s, Instant now) {
-    const Evidence evidence = evidenceFor(session, s, now);
+    Evidence evidence = evidenceFor(session, s, now);
     Prediction none;
     none.from = evidence.from;
     const CataloguePtr catalogue = catalogueOf(shop, session);
@@ -54,6 +60,7 @@ Prediction predict(const Shop& shop, const SessionState& session, const PlannedS
                         : QStringLiteral("this printer's type is not known: measure");
         return none;
     }
+    if (s.step.subject == Subject::HeadSupport) supposeSupportHead(evidence, session, *catalogue);
     const Temperature room = catalogue->fleet.room;
     return s.step.duration == DurationKind::Cool ? predictCooling(evidence, *type, room, s.step.subject, *target)
                                                  : predictHeating(evidence, *type, room, s, *target);

@@ -41,21 +41,40 @@ std::optional<Instant> heaterOff(const SessionState& session, Subject subject, I
     return first;
 }
 
-/// The set-point at a moment: what the printer had before the session, or what heating steps begun since ask for. Of a
-/// heating that is not done the hotter of the two, so that a prediction is never too short.
-std::optional<double> setPoint(const SessionState& session, std::optional<Temperature> before, bool chamber, Instant at) {
+/// The set-point at the start of a step: what the printer had before the session, or what heating steps begun since ask
+/// for. Of a heating that is not done the hotter of the two, so that a prediction is never too short.
+std::optional<double> setPoint(const SessionState& session, const PlannedStep& step, bool chamber, Instant at) {
     std::optional<double> set;
-    if (before) set = before->celsius();
+    const PrinterNow& before = session.printerBefore;
+    const std::optional<Temperature>& had = chamber ? before.chamberSet : before.nozzleSet;
+    // After long idleness the last set-points say nothing.
+    if (had && !session.changeover.transition.has(fact::longIdle)) set = had->celsius();
     for (const PlannedStep& s : session.changeover.steps) {
         const StepProgress& p = session.progress(s.step.id);
-        const bool sameBody = chamber ? s.step.subject == Subject::Chamber
-                                      : s.step.subject == Subject::HeadPart || s.step.subject == Subject::HeadSupport;
-        if (s.step.duration != DurationKind::Heat || !sameBody || !s.target || !wasBegun(p)) continue;
-        if (startOf(session, p) > at) continue;
+        const Sensor sensor = sensorOf(s.step.subject);
+        if (s.step.duration != DurationKind::Heat || sensor != (chamber ? Sensor::Chamber : Sensor::Head)) continue;
+        if (s.step.id == step.step.id || !s.target || !wasBegun(p) || startOf(session, p) > at) continue;
         const double target = s.target->celsius();
         set = p.state == StepState::Done && chamber ? target : std::max(set.value_or(target), target);
     }
     return set;
+}
+
+/// What the body had before this heating, if somebody knows: the end of its last cooling, or the set-point that nothing in
+/// this session took away.
+std::optional<double> heldBefore(const SessionState& session, const PlannedStep& step, Instant at) {
+    const Subject subject = step.step.subject;
+    if (sensorOf(subject) == Sensor::Platform) return {};
+    std::optional<double> held = setPoint(session, step, sensorOf(subject) == Sensor::Chamber, at);
+    const bool cooled = heaterOff(session, subject, at).has_value();
+    for (const PlannedStep& s : session.changeover.steps) {
+        const StepProgress& p = session.progress(s.step.id);
+        if (!wasBegun(p) || startOf(session, p) > at) continue;
+        if (s.step.power == Power::Off || s.step.power == Power::Isolated) return {};
+        if (cooled && s.step.duration == DurationKind::Cool && s.step.subject == subject && s.target)
+            held = std::min(held.value_or(s.target->celsius()), s.target->celsius());
+    }
+    return held;
 }
 
 } // namespace
@@ -76,12 +95,6 @@ QList<SensorReading> allReadings(const SessionState& session) {
         r.at = inPresentClock(session, r.at, r.event);
         all.append(r);
     }
-    for (const PlannedStep& s : session.changeover.steps) {
-        const StepProgress& p = session.progress(s.step.id);
-        if (p.state != StepState::Done || !p.confirmed.measured || !p.confirmed.measuredAt) continue;
-        const Instant at = inPresentClock(session, *p.confirmed.measuredAt, p.event);
-        all.append({s.step.measuredAt, *p.confirmed.measured, at, p.who, {}, p.event});
-    }
     std::stable_sort(all.begin(), all.end(), [](const SensorReading& a, const SensorReading& b) { return a.at < b.at; });
     return all;
 }
@@ -96,8 +109,9 @@ Evidence evidenceFor(const SessionState& session, const PlannedStep& step, Insta
         // The chamber may have been cooling, and been read, for longer than the head.
         chamberFrom = std::min(out.from, heaterOff(session, Subject::Chamber, out.from).value_or(out.from));
     }
-    out.chamberSet = setPoint(session, session.printerBefore.chamberSet, true, out.from);
-    out.headSet = setPoint(session, session.printerBefore.nozzleSet, false, out.from);
+    out.chamberSet = setPoint(session, step, true, out.from);
+    out.headSet = setPoint(session, step, false, out.from);
+    if (step.step.duration == DurationKind::Heat) out.heldBefore = heldBefore(session, step, out.from);
     for (SensorReading r : allReadings(session)) {
         const Instant since = r.sensor == Sensor::Chamber ? chamberFrom : out.from;
         if (r.at > now || r.at < since - grace) continue;

@@ -11,12 +11,13 @@ namespace interlude {
 /// moment is taken to be of before every jump that it does not lie behind.
 Instant inPresentClock(const SessionState& session, Instant recorded, qint64 event);
 
-/// Every reading of the session, those typed to close a step included, in order of time.
+/// Every reading of the session in order of time.
 QList<SensorReading> allReadings(const SessionState& session);
 
 struct Evidence {
     Instant from; ///< heaters off (cooling) or on (heating)
     std::optional<double> chamberSet, headSet; ///< °C, at `from`
+    std::optional<double> heldBefore; ///< of a heating: °C that the body is believed to have had at `from`
     QList<SensorReading> readings; ///< since `from` (60 s of grace, then moved to `from`), none later than now, by time
 };
 /// For a step that has started. Cooling counts from the first cooling step of the same subject since its last heating.

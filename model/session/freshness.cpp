@@ -31,10 +31,6 @@ bool interruptedSince(const SessionState& session, const SensorReading& reading,
                        [&](const Interruption& i) { return isLong(i, now) && isAfter(i, reading, now); });
 }
 
-bool startedByHand(const SessionState& session, const PlannedStep& s) {
-    return s.step.handsOn() && session.progress(s.step.id).state == StepState::Started;
-}
-
 } // namespace
 
 Milliseconds lengthOf(const Interruption& i, Instant now) {
@@ -43,7 +39,7 @@ Milliseconds lengthOf(const Interruption& i, Instant now) {
 
 const Interruption* breakWithoutReading(const SessionState& session, const StepId& step, Instant now) {
     const PlannedStep* s = session.changeover.step(step);
-    if (!s || !s->step.onlyBelow || isSettled(session, step)) return nullptr;
+    if (!s || !s->step.onlyBelow || session.settled(step)) return nullptr;
     const StepProgress& p = session.progress(step);
     QList<SensorReading> readings;
     for (const SensorReading& r : allReadings(session))
@@ -61,7 +57,7 @@ const Interruption* breakWithoutReading(const SessionState& session, const StepI
 
 bool needsFreshReading(const SessionState& session, const StepId& step, Instant now) {
     const PlannedStep* s = session.changeover.step(step);
-    if (!s || !s->step.onlyBelow || isSettled(session, step)) return false;
+    if (!s || !s->step.onlyBelow || session.settled(step)) return false;
     for (const SensorReading& r : allReadings(session)) {
         if (r.sensor != s->step.measuredAt) continue;
         if (r.at <= now && now - r.at <= readingFreshFor && !interruptedSince(session, r, now)) return false;
@@ -103,15 +99,10 @@ Outcome<StepId> takeBackable(const SessionState& session) {
     if (s->step.effect == Effect::StartPrint)
         return refusal(rule, QStringLiteral("The print has been started"),
                        QStringLiteral("say on the printer's card that the print was stopped"), last);
-    for (const PlannedStep& later : session.changeover.steps) {
-        if (!later.after.contains(last)) continue;
-        if (!isSettled(session, later.step.id) && !startedByHand(session, later)) continue;
-        return refusal(rule,
-                       QStringLiteral("“%1” depends on it and has been %2")
-                           .arg(later.step.title, isSettled(session, later.step.id) ? QStringLiteral("done")
-                                                                                    : QStringLiteral("begun")),
-                       correct, later.step.id);
-    }
+    for (const PlannedStep& later : session.changeover.steps)
+        if (later.after.contains(last) && session.settled(later.step.id))
+            return refusal(rule, QStringLiteral("“%1” depends on it and has been done").arg(later.step.title), correct,
+                           later.step.id);
     return last;
 }
 

@@ -40,7 +40,7 @@ StepMark markOf(const SessionState& session, const PlannedStep& s, const StepId&
 void listSteps(Guide& g, const SessionState& session, bool printing) {
     int settled = 0;
     for (const PlannedStep& s : session.changeover.steps) {
-        settled += isSettled(session, s.step.id) ? 1 : 0;
+        settled += session.settled(s.step.id) ? 1 : 0;
         g.steps.append({s.step.id, s.step.group, s.step.title, s.planned, markOf(session, s, g.current, printing),
                         s.step.external, s.step.handsOn(), s.critical});
     }
@@ -111,7 +111,7 @@ QString minutesWords(Minutes m) {
 void addOwnExternals(Guide& g, const SessionState& session) {
     if (session.phase != SessionPhase::Open) return;
     for (const PlannedStep& s : session.changeover.steps) {
-        const bool open = s.step.external && s.step.handsOn() && !isSettled(session, s.step.id);
+        const bool open = s.step.external && s.step.handsOn() && !session.settled(s.step.id);
         if (!open || s.step.id == g.current || !isFree(session, s)) continue;
         g.meanwhile.append({session.printer, session.number, s.step.id,
                             QStringLiteral("Here: %1, %2").arg(s.step.title, minutesWords(s.planned))});

@@ -174,24 +174,28 @@ Prediction predictHeating(const Evidence& evidence, const PrinterType& type, Tem
     const std::optional<HeatingConstants>& k = heatingOf(type, step.step.subject);
     if (!k) return unknown(evidence.from, QStringLiteral("no heating constants for this printer type: read the display"));
     const Sensor sensor = sensorOf(step.step.subject);
+    // The upper end begins in the room, the expectation where the body is believed to be; a reading ends the doubt.
     Instant from = evidence.from;
-    double start = room.celsius();
+    double cold = room.celsius(), warm = std::max(cold, evidence.heldBefore.value_or(cold));
     for (const SensorReading& r : evidence.readings) {
         if (r.sensor != sensor) continue;
         from = r.at;
-        start = r.value.celsius();
+        cold = warm = r.value.celsius();
     }
     const double tau = static_cast<double>(k->tau.count()), ceiling = k->ceiling.celsius(), set = target.celsius();
-    const physics::Heating h = physics::powerLimitedHeating(start, ceiling, set, tau);
-    if (h.answer != physics::HeatingAnswer::Seconds) return nearLimit(from, h, *k, target);
+    const physics::Heating slow = physics::powerLimitedHeating(cold, ceiling, set, tau);
+    const physics::Heating fast = physics::powerLimitedHeating(warm, ceiling, set, tau);
+    if (slow.answer != physics::HeatingAnswer::Seconds) return nearLimit(from, slow, *k, target);
     const double settle = static_cast<double>(Seconds(k->settle + step.step.settle).count());
-    if (h.seconds + settle > longestSeconds)
+    if (slow.seconds + settle > longestSeconds)
         return unknown(from, QStringLiteral("the prediction is longer than a week: check the constants"));
     Prediction out = unknown(from, upperEnd(sensor, room) + QStringLiteral(", full power, settling included"));
-    out.band = physics::TimeBand{h.seconds + settle, h.seconds + settle};
+    out.band = physics::TimeBand{fast.seconds + settle, slow.seconds + settle};
     out.course = [=](double seconds) {
-        const double t = start >= set ? start : std::min(set, physics::oneNodeTemperature(start, ceiling, tau, seconds));
-        return CourseBand{t, t, t};
+        const auto at = [&](double start) {
+            return start >= set ? set : std::min(set, physics::oneNodeTemperature(start, ceiling, tau, seconds));
+        };
+        return ordered(at(warm), at(cold), at(warm));
     };
     return out;
 }

@@ -15,7 +15,7 @@ bool isFreeGiven(const PlannedStep& step, const QSet<StepId>& over) {
 QSet<StepId> settledSteps(const SessionState& session) {
     QSet<StepId> over;
     for (const PlannedStep& s : session.changeover.steps)
-        if (isSettled(session, s.step.id)) over.insert(s.step.id);
+        if (session.settled(s.step.id)) over.insert(s.step.id);
     return over;
 }
 
@@ -88,20 +88,15 @@ private:
 
 } // namespace
 
-bool isSettled(const SessionState& session, const StepId& step) {
-    const StepState state = session.progress(step).state;
-    return state == StepState::Done || state == StepState::Skipped;
-}
-
 bool isFree(const SessionState& session, const PlannedStep& step) {
     return std::all_of(step.after.begin(), step.after.end(),
-                       [&](const StepId& id) { return isSettled(session, id); });
+                       [&](const StepId& id) { return session.settled(id); });
 }
 
 const PlannedStep* currentStep(const SessionState& session, bool printing) {
     const PlannedStep* first = nullptr;
     for (const PlannedStep& s : session.changeover.steps) {
-        if (!s.step.handsOn() || isSettled(session, s.step.id) || (printing && !s.step.external)) continue;
+        if (!s.step.handsOn() || session.settled(s.step.id) || (printing && !s.step.external)) continue;
         if (!isFree(session, s)) continue;
         if (session.progress(s.step.id).state == StepState::Started) return &s;
         if (!first) first = &s;
@@ -131,7 +126,7 @@ Instant replayRemaining(const SessionState& session, const RunningEnds& ends, In
 Minutes handsOnLeft(const SessionState& session) {
     Minutes sum{0};
     for (const PlannedStep& s : session.changeover.steps)
-        if (s.step.handsOn() && !isSettled(session, s.step.id)) sum += s.step.people * s.planned;
+        if (s.step.handsOn() && !session.settled(s.step.id)) sum += s.step.people * s.planned;
     return sum;
 }
 

@@ -6,8 +6,6 @@
 
 namespace interlude {
 
-/// Done or skipped.
-bool isSettled(const SessionState& session, const StepId& step);
 /// Everything that this step comes after is settled.
 bool isFree(const SessionState& session, const PlannedStep& step);
 /// The hands-on step to do now: one that was begun, else the first free one in file order; while the printer still prints
