@@ -17,6 +17,7 @@ struct RecordStep {
     QStringList overrides;       ///< reason and approver, or "not approved by a second person"
     QStringList corrections;     ///< beside the original
     QStringList cautions;        ///< signal word and text
+    QStringList toFill;          ///< of a checklist: what is written in by hand ("scan N-118", "X offset, mm, −0.1 to 0.1")
 };
 
 struct Record {

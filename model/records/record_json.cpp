@@ -1,0 +1,60 @@
+#include "model/records/record.h"
+
+#include <QJsonArray>
+
+namespace interlude {
+
+namespace {
+
+QJsonArray linesJson(const QList<RecordLine>& lines) {
+    QJsonArray out;
+    for (const RecordLine& l : lines) out.append(QJsonObject{{QStringLiteral("label"), l.label}, {QStringLiteral("value"), l.value}});
+    return out;
+}
+
+QJsonObject stepJson(const RecordStep& s) {
+    return {{QStringLiteral("number"), s.number},
+            {QStringLiteral("group"), s.group},
+            {QStringLiteral("title"), s.title},
+            {QStringLiteral("planned-minutes"), s.planned},
+            {QStringLiteral("actual-minutes"), s.actual},
+            {QStringLiteral("begun"), s.begun},
+            {QStringLiteral("ended"), s.ended},
+            {QStringLiteral("who"), s.who},
+            {QStringLiteral("entered-late"), s.late},
+            {QStringLiteral("skipped"), s.skipped},
+            {QStringLiteral("entries"), QJsonArray::fromStringList(s.entries)},
+            {QStringLiteral("overrides"), QJsonArray::fromStringList(s.overrides)},
+            {QStringLiteral("corrections"), QJsonArray::fromStringList(s.corrections)},
+            {QStringLiteral("cautions"), QJsonArray::fromStringList(s.cautions)}};
+}
+
+} // namespace
+
+QJsonObject toJson(const Record& r) {
+    QJsonArray steps;
+    for (const RecordStep& s : r.steps) steps.append(stepJson(s));
+    return {{QStringLiteral("format"), QStringLiteral("interlude record 1")},
+            {QStringLiteral("session"), r.session},
+            {QStringLiteral("revision"), r.revision},
+            {QStringLiteral("title"), r.title},
+            {QStringLiteral("shop"), r.shopName},
+            {QStringLiteral("example"), r.example},
+            {QStringLiteral("printer"), r.printer},
+            {QStringLiteral("state"), r.state},
+            {QStringLiteral("head"), linesJson(r.head)},
+            {QStringLiteral("materials"), linesJson(r.materials)},
+            {QStringLiteral("nozzles"), linesJson(r.nozzles)},
+            {QStringLiteral("clean-out"), linesJson(r.cleanOut)},
+            {QStringLiteral("steps"), steps},
+            {QStringLiteral("calibration"), linesJson(r.calibration)},
+            {QStringLiteral("overrides"), QJsonArray::fromStringList(r.overrides)},
+            {QStringLiteral("corrections"), QJsonArray::fromStringList(r.corrections)},
+            {QStringLiteral("interruptions"), QJsonArray::fromStringList(r.interruptions)},
+            {QStringLiteral("problems"), QJsonArray::fromStringList(r.problems)},
+            {QStringLiteral("cautions"), QJsonArray::fromStringList(r.cautions)},
+            {QStringLiteral("disposition"), r.disposition},
+            {QStringLiteral("foot"), linesJson(r.foot)}};
+}
+
+} // namespace interlude

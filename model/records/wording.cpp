@@ -1,0 +1,100 @@
+#include "model/records/wording.h"
+
+#include <cmath>
+
+namespace interlude::wording {
+
+namespace {
+
+QString number(double v, int decimals) {
+    QString s = QString::number(v, 'f', decimals);
+    if (s.contains(QLatin1Char('.'))) {
+        while (s.endsWith(QLatin1Char('0'))) s.chop(1);
+        if (s.endsWith(QLatin1Char('.'))) s.chop(1);
+    }
+    if (s == QStringLiteral("-0")) s = QStringLiteral("0");
+    return s.replace(QLatin1Char('-'), QChar(0x2212));
+}
+
+} // namespace
+
+QString celsius(Temperature t) {
+    return number(t.celsius(), 1) + QStringLiteral(" °C");
+}
+
+QString cm3(Volume v) {
+    return number(v.cm3(), std::abs(v.cm3()) < 100 ? 1 : 0) + QStringLiteral(" cm³");
+}
+
+QString grams(Mass m) {
+    return number(m.grams(), 0) + QStringLiteral(" g");
+}
+
+QString minutes(Minutes m) {
+    if (m < Minutes(120)) return QStringLiteral("%1 min").arg(m.count());
+    return QStringLiteral("%1 h %2 min").arg(m.count() / 60).arg(m.count() % 60, 2, 10, QLatin1Char('0'));
+}
+
+QString elapsed(Instant from, Instant to) {
+    return minutes(std::chrono::ceil<Minutes>(to - from));
+}
+
+QString localTime(Instant t, const QTimeZone& zone) {
+    return toZone(t, zone).toString(QStringLiteral("yyyy-MM-dd HH:mm"));
+}
+
+QString clockTime(Instant t, const QTimeZone& zone) {
+    return toZone(t, zone).toString(QStringLiteral("HH:mm"));
+}
+
+QString runVolume(const RunVolume& v) {
+    if (!v.known) return QStringLiteral("no history");
+    const QString total = cm3(v.plain + v.abrasive);
+    return v.abrasive.mm3() == 0 ? total : QStringLiteral("%1 (%2 of it abrasive)").arg(total, cm3(v.abrasive));
+}
+
+QString thousandths(qint64 value) {
+    return number(static_cast<double>(value) / 1000.0, 3);
+}
+
+QString material(const Catalogue& c, const MaterialId& id) {
+    if (id.isEmpty()) return QStringLiteral("none");
+    const Material* m = c.material(id);
+    return m ? QStringLiteral("%1 (%2)").arg(m->polymer, id) : id;
+}
+
+QString nozzle(const Catalogue& c, const Stock& s, const NozzleSerial& serial) {
+    if (serial.isEmpty()) return QStringLiteral("none");
+    const auto unit = s.nozzles.constFind(serial);
+    const NozzleType* type = unit == s.nozzles.constEnd() ? nullptr : c.nozzleType(unit->type);
+    if (!type) return serial;
+    return QStringLiteral("%1 · %2 mm %3").arg(serial, number(type->orifice.mm(), 2), type->alloy);
+}
+
+QString position(Role role) {
+    return role == Role::Part ? QStringLiteral("part") : QStringLiteral("support");
+}
+
+QString person(const Catalogue& c, const QString& initials) {
+    const Person* p = c.person(initials);
+    return p && p->name != initials ? QStringLiteral("%1 (%2)").arg(p->name, initials) : initials;
+}
+
+QString limits(const ReadingWanted& r) {
+    const QString unit = r.unit.isEmpty() ? QString() : QLatin1Char(' ') + r.unit;
+    if (r.min && r.max) return QStringLiteral("%1 to %2%3").arg(number(*r.min, 3), number(*r.max, 3), unit);
+    if (r.max) return QStringLiteral("at most %1%2").arg(number(*r.max, 3), unit);
+    if (r.min) return QStringLiteral("at least %1%2").arg(number(*r.min, 3), unit);
+    return QStringLiteral("no limits%1").arg(r.unit.isEmpty() ? QString() : QStringLiteral(", in %1").arg(r.unit));
+}
+
+QString sensor(Sensor s) {
+    switch (s) {
+    case Sensor::Chamber: return QStringLiteral("chamber");
+    case Sensor::Head: return QStringLiteral("head");
+    case Sensor::Platform: return QStringLiteral("platform");
+    }
+    return {};
+}
+
+} // namespace interlude::wording

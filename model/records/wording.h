@@ -1,0 +1,24 @@
+#pragma once
+// How quantities, times and states are said on paper: plain words, the shop's local time, one way everywhere.
+
+#include "model/shop/shop.h"
+
+namespace interlude::wording {
+
+QString celsius(Temperature t);                  ///< "124 °C", one decimal only when it is not whole
+QString cm3(Volume v);                           ///< "1.7 cm³"
+QString grams(Mass m);
+QString minutes(Minutes m);                      ///< "8 min", "2 h 05 min"
+QString elapsed(Instant from, Instant to);       ///< rounded up to minutes, as planned ones are
+QString localTime(Instant t, const QTimeZone& zone); ///< "2026-03-04 10:42"
+QString clockTime(Instant t, const QTimeZone& zone); ///< "10:42"
+QString runVolume(const RunVolume& v);           ///< "412 cm³ (80 abrasive)" or "no history"
+QString thousandths(qint64 value);               ///< "-0.05", "12"
+QString material(const Catalogue& c, const MaterialId& id); ///< "PA12-CF (pa12-cf-black)", "none", "unknown"
+QString nozzle(const Catalogue& c, const Stock& s, const NozzleSerial& serial); ///< "N-031 · 0.4 mm hardened steel"
+QString position(Role role);                     ///< "part", "support"
+QString person(const Catalogue& c, const QString& initials);
+QString limits(const ReadingWanted& r);          ///< "−0.1 to 0.1 mm", "at most 43 °C"
+QString sensor(Sensor s);
+
+} // namespace interlude::wording

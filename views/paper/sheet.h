@@ -1,0 +1,83 @@
+#pragma once
+// Pages are composed before they are painted: blocks of known height are laid down the page, never split, and only when
+// all pages are known is "page x of y" painted. Measures are points (1/72 inch); colours are opaque greys, so that the
+// paper reads in black and white and PDF/A holds.
+
+#include "views/paper/paper.h"
+
+#include <QColor>
+#include <QFont>
+#include <QPagedPaintDevice>
+#include <QRectF>
+
+#include <functional>
+#include <vector>
+
+class QPainter;
+
+namespace interlude::paper {
+
+namespace ink {
+QColor text();
+QColor soft();
+QColor line();
+QColor fill(); ///< behind headings of a table
+} // namespace ink
+
+enum class Face { Small, Body, Bold, Heading, Title };
+QFont face(Face f);
+
+/// Height of a text set in a width, with word wrap.
+double textHeight(const QString& text, Face f, double width);
+/// Draws it there, returns its height.
+double drawText(QPainter& painter, double x, double y, double width, const QString& text, Face f,
+                Qt::Alignment align = Qt::AlignLeft, const QColor& colour = ink::text());
+
+/// One unbreakable piece of a page.
+struct Block {
+    double height = 0;
+    std::function<void(QPainter&, const QRectF&)> paint; ///< the rectangle that it got
+    bool keepWithNext = false;                           ///< a heading
+    bool tableHead = false; ///< repeated on top of the next page while `inTable` blocks follow
+    bool inTable = false;
+};
+
+class Sheet {
+public:
+    /// Size of the page's inside, margins and the two lines of header and footer taken off.
+    explicit Sheet(Size size);
+    double width() const { return m_inside.width(); }
+    void add(Block block) { m_blocks.push_back(std::move(block)); }
+    void gap(double height);
+    void heading(const QString& text);
+    /// Text over the whole width.
+    void paragraph(const QString& text, Face f = Face::Body);
+    /// label: value, in one or two columns.
+    void lines(const QList<RecordLine>& left, const QList<RecordLine>& right = {});
+    void bullets(const QStringList& items);
+
+    /// Header and footer of every page.
+    void setRunning(const QString& left, const QString& right, const QString& foot);
+    /// Paints all on an open device; the number of pages. `device` must have the page size already.
+    int paint(QPagedPaintDevice& device) const;
+    int pageCount() const { return static_cast<int>(pages().size()); }
+
+private:
+    using Page = std::vector<const Block*>;
+    std::vector<Page> pages() const;
+    void paintRunning(QPainter& painter, int page, int of) const;
+
+    QSizeF m_page;
+    QRectF m_inside;
+    QString m_left, m_right, m_foot;
+    std::vector<Block> m_blocks;
+};
+
+/// Writes the sheet as PDF/A-1b. Refused when the file cannot be written.
+Outcome<int> writePdf(const Sheet& sheet, const QString& title, const QString& file, Size size);
+QPageSize pageSize(Size size);
+
+/// Draws a QR code of the text into a square; modules as filled rectangles, never an image.
+void drawQr(QPainter& painter, const QRectF& square, const QString& text);
+
+} // namespace interlude::paper
