@@ -72,6 +72,7 @@ struct SessionState {
     PrinterNow printerBefore;
     QString catalogueHash;
     qint64 firstEvent = 0, lastEvent = 0;
+    QList<qint64> events; ///< sequences of all events of this session
     int revision = 0; ///< of the last record issued
     /// Confirmed and skipped steps in order, for Take back; `undo` has one entry for each.
     QStringList confirmedOrder;

@@ -9,6 +9,11 @@ namespace interlude {
 Shop::Shop(CataloguePtr catalogue) : m_catalogue(catalogue ? catalogue : std::make_shared<Catalogue>()) {
     for (const Printer& p : m_catalogue->fleet.printers)
         m_printers[p.id].id = p.id;
+    offer(catalogue);
+}
+
+void Shop::offer(CataloguePtr catalogue) {
+    if (catalogue && !catalogue->hash.isEmpty()) m_offered.insert(catalogue->hash, std::move(catalogue));
 }
 
 Outcome<qint64> Shop::apply(const Event& e) {

@@ -10,6 +10,9 @@ public:
     /// An empty shop of this catalogue (used for ids and names until a `catalogue-read` event brings its own).
     explicit Shop(CataloguePtr catalogue = {});
 
+    /// A catalogue at hand that a coming `catalogue-read` event may speak of, so that its texts need not be read again.
+    void offer(CataloguePtr catalogue);
+
     /// Folds one event in. A refusal means a ledger that this version cannot read: nothing was changed.
     Outcome<qint64> apply(const Event& e);
     /// Folds in something that is not in the ledger (yet): position and hash stay. For looking without writing.
@@ -43,7 +46,7 @@ public:
 private:
     friend class Fold;
     CataloguePtr m_catalogue;
-    QMap<QString, CataloguePtr> m_catalogues;
+    QMap<QString, CataloguePtr> m_catalogues, m_offered;
     Stock m_stock;
     QMap<PrinterId, PrinterNow> m_printers;
     QMap<JobId, Job> m_jobs;

@@ -10,7 +10,7 @@ namespace {
 /// What was scanned for this target, or nothing.
 QString scannedFor(ScanTarget target, const PlannedStep& step, const act::StepConfirmed& x) {
     for (qsizetype i = 0; i < step.step.confirm.scans.size() && i < x.scans.size(); ++i)
-        if (step.step.confirm.scans[i].target == target) return x.scans[i].value;
+        if (step.step.confirm.scans[i].target == target) return x.scans[i].value.trimmed();
     return {};
 }
 

@@ -41,8 +41,8 @@ SessionState* Fold::openSession(const PrinterId& printer) {
 
 Fold::Trouble Fold::on(const act::CatalogueRead& x) {
     CataloguePtr read = m_shop.m_catalogues.value(x.hash);
-    // The catalogue at hand is the same one when the hash says so; reading its texts again would give no other.
-    if (!read && m_shop.m_catalogue->hash == x.hash) read = m_shop.m_catalogue;
+    // A catalogue at hand is the same one when the hash says so; reading its texts again would give no other.
+    if (!read) read = m_shop.m_offered.value(x.hash);
     if (!read) {
         const CatalogueReading reading = readFleetTexts(x.files);
         if (!reading.catalogue)
@@ -78,7 +78,7 @@ void Fold::interruptAll(Instant from, Instant to, const QString& cause, const QS
         i.cause = cause;
         i.note = note;
         s.interruptions.append(i);
-        s.lastEvent = m_event.sequence;
+        touch(s);
     }
 }
 

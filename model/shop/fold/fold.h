@@ -100,6 +100,7 @@ private:
     void effect(SessionState& s, const PlannedStep& step, const act::StepConfirmed& x);
     void effectAt(SessionState& s, PrinterNow& p, Role role, const PlannedStep& step, const act::StepConfirmed& x);
     void heated(const SessionState& s, const PlannedStep& step);
+    void touch(SessionState& s);
     void noteRuns(SessionState& s);
     Instant begunAt(const SessionState& s, const PlannedStep& step) const;
     void close(SessionState& s, SessionPhase phase);

@@ -13,6 +13,11 @@ QString sessionWord() { return QStringLiteral("session"); }
 
 } // namespace
 
+void Fold::touch(SessionState& s) {
+    s.lastEvent = m_event.sequence;
+    s.events.append(m_event.sequence);
+}
+
 void Fold::noteRuns(SessionState& s) {
     const auto note = [&](const NozzleSerial& serial) {
         const Nozzle* n = nozzle(serial);
@@ -44,7 +49,8 @@ Fold::Trouble Fold::on(const act::SessionStarted& x) {
     s.enteredLate = x.enteredLate;
     s.printerBefore = *p;
     s.catalogueHash = x.changeover.catalogueHash.isEmpty() ? m_shop.m_catalogue->hash : x.changeover.catalogueHash;
-    s.firstEvent = s.lastEvent = m_event.sequence;
+    s.firstEvent = m_event.sequence;
+    touch(s);
     noteRuns(s);
     // External steps may go on beside a running print.
     if (p->activity != Activity::Printing) p->activity = Activity::InChangeover;
@@ -80,7 +86,7 @@ Fold::Trouble Fold::on(const act::StepStarted& x) {
         progress.startEvent = m_event.sequence;
     }
     progress.who = m_event.who;
-    s->lastEvent = m_event.sequence;
+    touch(*s);
     return {};
 }
 
@@ -104,7 +110,7 @@ Fold::Trouble Fold::on(const act::StepConfirmed& x) {
     progress.skipped.reset();
     progress.event = m_event.sequence;
     s->confirmedOrder.append(x.step);
-    s->lastEvent = m_event.sequence;
+    touch(*s);
     if (x.measured)
         s->readings.append(
             SensorReading{step->step.measuredAt, *x.measured, x.measuredAt.value_or(m_at), m_event.who, {},
@@ -129,7 +135,7 @@ Fold::Trouble Fold::on(const act::StepSkipped& x) {
     progress.event = m_event.sequence;
     s->confirmedOrder.append(x.step);
     s->undo.append(Undo{x.step, {}, {}});
-    s->lastEvent = m_event.sequence;
+    touch(*s);
     return {};
 }
 
@@ -154,7 +160,7 @@ Fold::Trouble Fold::on(const act::TakenBack& x) {
     progress.startEvent = taken.startEvent;
     progress.state = taken.started ? StepState::Started : StepState::Pending;
     s->confirmedOrder.removeLast();
-    s->lastEvent = m_event.sequence;
+    touch(*s);
     noteRuns(*s);
     return {};
 }
@@ -163,7 +169,7 @@ Fold::Trouble Fold::on(const act::TemperatureRead& x) {
     SessionState* s = session(x.session);
     if (!s) return unknown(sessionWord(), QString::number(x.session));
     s->readings.append(SensorReading{x.sensor, x.value, m_at, m_event.who, x.instrument, m_event.sequence});
-    s->lastEvent = m_event.sequence;
+    touch(*s);
     return {};
 }
 
@@ -179,7 +185,7 @@ Fold::Trouble Fold::on(const act::SessionPaused& x) {
     i.cause = x.handOver ? QStringLiteral("hand-over") : QStringLiteral("pause");
     s->interruptions.append(i);
     s->phase = SessionPhase::Paused;
-    s->lastEvent = m_event.sequence;
+    touch(*s);
     return {};
 }
 
@@ -193,7 +199,7 @@ Fold::Trouble Fold::on(const act::SessionResumed& x) {
         i.mounted = x.mounted;
     }
     s->phase = SessionPhase::Open;
-    s->lastEvent = m_event.sequence;
+    touch(*s);
     return {};
 }
 
@@ -201,7 +207,7 @@ Fold::Trouble Fold::on(const act::Corrected& x) {
     SessionState* s = session(x.session);
     if (!s) return unknown(sessionWord(), QString::number(x.session));
     s->corrections.append(Correction{x, m_event.who, m_at, m_event.sequence});
-    s->lastEvent = m_event.sequence;
+    touch(*s);
     return {};
 }
 
@@ -209,8 +215,10 @@ Fold::Trouble Fold::on(const act::ProblemReported& x) {
     SessionState* s = session(x.session);
     if (!s) return unknown(sessionWord(), QString::number(x.session));
     s->problems.append(ProblemNote{x, m_event.who, m_at});
-    s->lastEvent = m_event.sequence;
-    if (!x.stop) return {};
+    if (!x.stop) {
+        touch(*s);
+        return {};
+    }
     s->closingNote = x.note;
     close(*s, SessionPhase::Stopped);
     return {};
@@ -219,7 +227,7 @@ Fold::Trouble Fold::on(const act::ProblemReported& x) {
 void Fold::close(SessionState& s, SessionPhase phase) {
     s.phase = phase;
     s.ended = m_at;
-    s.lastEvent = m_event.sequence;
+    touch(s);
     s.undo.clear();
     for (Interruption& i : s.interruptions)
         if (!i.to) i.to = m_at;
@@ -251,7 +259,7 @@ Fold::Trouble Fold::on(const act::RecordIssued& x) {
     SessionState* s = session(x.session);
     if (!s) return unknown(sessionWord(), QString::number(x.session));
     s->revision = x.revision;
-    s->lastEvent = m_event.sequence;
+    touch(*s);
     return {};
 }
 

@@ -162,6 +162,7 @@ inline void fields(Writer& w, const SessionState& x) {
     w("catalogue-hash", x.catalogueHash);
     w("first-event", x.firstEvent);
     w("last-event", x.lastEvent);
+    w("events", x.events);
     w("revision", x.revision);
     w("confirmed-order", x.confirmedOrder);
     w("undo", x.undo);
