@@ -1,6 +1,7 @@
 #include "model/ledger/canonical_json.h"
 
 #include <QJsonArray>
+#include <QJsonDocument>
 #include <QJsonObject>
 
 namespace interlude {
@@ -133,6 +134,24 @@ Outcome<QByteArray> canonicalJson(const QJsonValue& value) {
     Writer writer;
     if (auto done = writer.value(value, QString(), 0); !done) return tl::unexpected<Finding>(done.error());
     return writer.bytes;
+}
+
+Outcome<QJsonObject> parseCanonicalJson(const QByteArray& bytes) {
+    const auto damaged = [](const QString& why) {
+        return refusal(QStringLiteral("ledger-damaged"), why,
+                       QStringLiteral("keep this file as it is and continue from the last backup that verifies"));
+    };
+    // Qt drops U+FEFF at the beginning of a text unless it is escaped (a scanner or a paste can bring one in). After a
+    // quotation mark it can only be within a text, so the escape means the same.
+    QByteArray readable = bytes;
+    readable.replace("\"\xEF\xBB\xBF", "\"\\ufeff");
+    QJsonParseError error;
+    const QJsonDocument document = QJsonDocument::fromJson(readable, &error);
+    if (error.error != QJsonParseError::NoError || !document.isObject())
+        return damaged(QStringLiteral("the stored event is no JSON object"));
+    const auto again = canonicalJson(document.object());
+    if (!again || *again != bytes) return damaged(QStringLiteral("the stored event is not in canonical form (RFC 8785)"));
+    return document.object();
 }
 
 } // namespace interlude

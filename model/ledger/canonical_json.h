@@ -5,10 +5,14 @@
 #include "model/findings/finding.h"
 
 #include <QByteArray>
+#include <QJsonObject>
 #include <QJsonValue>
 
 namespace interlude {
 
 Outcome<QByteArray> canonicalJson(const QJsonValue& value);
+
+/// The object that these bytes are the canonical form of; refused (`ledger-damaged`) when they are anything else.
+Outcome<QJsonObject> parseCanonicalJson(const QByteArray& bytes);
 
 } // namespace interlude

@@ -2,8 +2,6 @@
 
 #include "model/ledger/canonical_json.h"
 
-#include <QJsonDocument>
-
 namespace interlude {
 
 namespace {
@@ -50,11 +48,9 @@ Outcome<QByteArray> forge(Event& e, qint64 lastSequence, const QByteArray& lastH
 }
 
 Outcome<Event> eventOf(const QByteArray& canonical) {
-    QJsonParseError error;
-    const QJsonDocument document = QJsonDocument::fromJson(canonical, &error);
-    if (error.error != QJsonParseError::NoError || !document.isObject())
-        return unreadable(QStringLiteral("the stored event is no JSON object"));
-    const QJsonObject o = document.object();
+    const auto object = parseCanonicalJson(canonical);
+    if (!object) return tl::unexpected<Finding>(object.error());
+    const QJsonObject& o = *object;
     // The format comes first: a later one may have other members.
     const QJsonValue format = o.value(QStringLiteral("format"));
     if (format.isDouble() && format.toInteger() > ledgerFormat)
@@ -65,9 +61,6 @@ Outcome<Event> eventOf(const QByteArray& canonical) {
     if (const QString fault = memberFault(o); !fault.isEmpty()) return unreadable(fault);
     if (format.toInteger() != ledgerFormat)
         return unreadable(QStringLiteral("there is no format %1").arg(format.toInteger()));
-    const auto again = canonicalJson(o);
-    if (!again || *again != canonical)
-        return unreadable(QStringLiteral("the stored event is not in canonical form (RFC 8785)"));
     Event e;
     e.format = ledgerFormat;
     e.sequence = o.value(QStringLiteral("sequence")).toInteger();

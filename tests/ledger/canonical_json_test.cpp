@@ -29,7 +29,7 @@ QString randomText(QRandomGenerator& random) {
         case 0: s += QChar(random.bounded(0x20)); break;              // control
         case 1: s += QChar(random.bounded(0x20, 0x7f)); break;        // ASCII
         case 2: s += QChar(random.bounded(0x80, 0xd800)); break;      // BMP below the surrogates
-        case 3: s += QChar(random.bounded(0xe000, 0xfffe)); break;    // BMP above them
+        case 3: s += random.bounded(8) == 0 ? QChar(0xfeff) : QChar(random.bounded(0xe000, 0xfffe)); break; // BMP above them
         default: {
             const char32_t c = static_cast<char32_t>(random.bounded(0x10000, 0x110000));
             s += QString::fromUcs4(&c, 1);
@@ -89,6 +89,7 @@ private Q_SLOTS:
     void refusals_data();
     void refusals();
     void halfASurrogatePairIsRefused();
+    void aByteOrderMarkIsKept();
     void tooDeepIsRefused();
     void randomValuesComeBackAndOrderDoesNotMatter();
 };
@@ -176,6 +177,20 @@ void CanonicalJsonTest::halfASurrogatePairIsRefused() {
     QVERIFY(!canonicalJson(QJsonValue(QJsonValue::Undefined)));
 }
 
+// Found by the random values: Qt's reader drops U+FEFF at the beginning of a text.
+void CanonicalJsonTest::aByteOrderMarkIsKept() {
+    const QString mark(QChar(0xfeff));
+    for (const QString& text : {mark, QString(mark + "S-12"), QString("\"" + mark), QString(mark + mark)}) {
+        const QJsonObject o{{text, text}, {QStringLiteral("a"), QJsonArray{text}}};
+        const auto bytes = canonicalJson(o);
+        QVERIFY(bytes);
+        const auto back = parseCanonicalJson(*bytes);
+        QVERIFY(back);
+        QCOMPARE(back->value(text).toString(), text);
+        QCOMPARE(back->value(QStringLiteral("a")).toArray().at(0).toString(), text);
+    }
+}
+
 void CanonicalJsonTest::tooDeepIsRefused() {
     QJsonValue deep = 1;
     for (int i = 0; i < 490; ++i) deep = QJsonArray{deep};
@@ -193,13 +208,12 @@ void CanonicalJsonTest::randomValuesComeBackAndOrderDoesNotMatter() {
         const QJsonObject value{{QStringLiteral("v"), randomValue(random, 0)}};
         const auto once = canonicalJson(value);
         QVERIFY2(once, qPrintable(once ? QString() : sentence(once.error())));
-        QJsonParseError error;
-        const QJsonDocument back = QJsonDocument::fromJson(*once, &error);
-        QVERIFY2(error.error == QJsonParseError::NoError, *once);
+        const auto back = parseCanonicalJson(*once);
+        QVERIFY2(back, *once);
         // Not compared as QJsonObjects: Qt 6.4 orders keys beyond U+FFFF differently after parsing and then calls equal
         // objects different. otherOrder() fills an object anew, in Qt's order for filled ones.
-        QCOMPARE(otherOrder(back.object()).toObject(), otherOrder(value).toObject());
-        QCOMPARE(*canonicalJson(back.object()), *once);
+        QCOMPARE(otherOrder(*back).toObject(), otherOrder(value).toObject());
+        QCOMPARE(*canonicalJson(*back), *once);
         QCOMPARE(*canonicalJson(otherOrder(value)), *once);
     }
 }

@@ -22,6 +22,7 @@ const QStringList columns{"sequence", "recorded_at", "happened_at", "station", "
 class TamperTest final : public QObject {
     Q_OBJECT
 private Q_SLOTS:
+    void everyByteOfEveryColumn_data();
     void everyByteOfEveryColumn();
     void rowsTakenOutOrExchanged();
     void aForgerWhoRecomputesEverything();
@@ -62,20 +63,25 @@ void TamperTest::flipValue(Sql& sql, const EventStore& store, qint64 n, const QS
     }
 }
 
+void TamperTest::everyByteOfEveryColumn_data() {
+    QTest::addColumn<QString>("column");
+    for (const QString& column : columns) QTest::newRow(qPrintable(column)) << column;
+}
+
 void TamperTest::everyByteOfEveryColumn() {
+    QFETCH(QString, column);
     const Folder folder;
-    const int count = longRun() ? 60 : 24;
+    const int count = longRun() ? 30 : 24; // the work grows with the square
     fill(folder.file(), count);
     Sql sql(folder.file());
     sql.unlockEvents();
     QCOMPARE(sql.run(QStringLiteral("PRAGMA synchronous = OFF")), QString());
     const auto store = opened(folder.file(), true);
     QVERIFY(store);
-    for (int n = 1; n <= count; ++n)
-        for (const QString& column : columns) {
-            flipValue(sql, **store, n, column);
-            if (QTest::currentTestFailed()) return;
-        }
+    for (int n = 1; n <= count; ++n) {
+        flipValue(sql, **store, n, column);
+        if (QTest::currentTestFailed()) return;
+    }
     QVERIFY(!(*store)->verify());
 }
 
@@ -138,7 +144,7 @@ void TamperTest::everyByteOfTheFile() {
         const qsizetype at = good.indexOf(canonical);
         QVERIFY(at > 0);
         const qsizetype length = canonical.size() + 32; // the hash stands behind it
-        for (qsizetype i = 0; i < length; i += longRun() ? 1 : 7) {
+        for (qsizetype i = 0; i < length; i += longRun() ? 2 : 7) {
             QByteArray bad = good;
             bad[at + i] = static_cast<char>(bad[at + i] ^ 0x20);
             writeBytes(copy, bad);
@@ -150,7 +156,7 @@ void TamperTest::everyByteOfTheFile() {
     QVERIFY(named > 24 * 20);
     // Anywhere else: found, or the events are all untouched.
     QRandomGenerator random(20260302);
-    for (int i = 0; i < (longRun() ? 20000 : 800); ++i) {
+    for (int i = 0; i < (longRun() ? 3000 : 800); ++i) {
         QByteArray bad = good;
         const qsizetype at = static_cast<qsizetype>(random.bounded(static_cast<quint32>(good.size())));
         bad[at] = static_cast<char>(bad[at] ^ (1 << random.bounded(8)));
