@@ -102,7 +102,7 @@ struct Corrected {
     qint64 session = 0; qint64 event = 0; ///< sequence of the event corrected
     QString field, original, corrected, reason;
 };
-/// With `stop` the session stops here, as by SessionStopped with the note as its reason.
+/// `stop`: the work was stopped because of it; SessionStopped is an act of its own.
 struct ProblemReported { static constexpr auto kind = "problem-reported"; qint64 session = 0; StepId step; QString note; bool stop = false; };
 struct SessionStopped { static constexpr auto kind = "session-stopped"; qint64 session = 0; QString why; };
 struct SessionFinished { static constexpr auto kind = "session-finished"; qint64 session = 0; QString disposition; QString note; };

@@ -10,15 +10,20 @@
 
 namespace interlude {
 
+class ImportedOpenings;
+
 class Workbench final : public QObject {
     Q_OBJECT
 public:
+    ~Workbench() override;
+
     /// Replays the ledger, imports what is new in the catalogue's opening entries, and records a changed catalogue.
     /// `machineClock` is borrowed and must outlive the workbench; an example fleet's clock is shifted by the offset that
     /// the ledger remembers.
     static Outcome<std::unique_ptr<Workbench>> open(CataloguePtr catalogue, std::unique_ptr<EventStore> store,
                                                     const Clock& machineClock, const QString& station);
-    /// The same without writing anything: for printing and verifying beside a running window.
+    /// The same without writing anything: for printing and verifying beside a running window. What opening would record
+    /// (a changed catalogue, new opening entries) is assumed; the position in the ledger stays that of the store.
     static Outcome<std::unique_ptr<Workbench>> look(CataloguePtr catalogue, std::unique_ptr<EventStore> store,
                                                     const Clock& machineClock);
 
@@ -34,26 +39,40 @@ public:
     /// What stands against it, now.
     Findings objections(const Happening& h, const QString& who) const;
     /// Checks, writes durably, folds, then tells everybody. `happenedAt` in the past = entered late. On a refusal
-    /// nothing has happened; the finding is what to show.
+    /// nothing has happened; the finding is what to show. `recordedAt` is what the wall clock says: after it was set back
+    /// it may be earlier than that of the event before; the sequence orders events, and a ClockJumped tells why.
     Outcome<Event> perform(const Happening& h, const QString& who, std::optional<Instant> happenedAt = {});
-    /// Takes over another reading of the fleet folder (the *Reload* button).
+    /// Takes over another reading of the fleet folder (the *Reload* button): a changed catalogue, new opening entries.
+    /// The last event recorded; a notice `reload-unchanged` when there was nothing to record.
     Outcome<Event> reload(CataloguePtr catalogue);
-    /// Called about once a second: notices a wall clock that jumped or a machine that slept, records it, and tells.
+    /// Called about once a second: notices a wall clock that jumped (by more than 5 s) or a machine that slept (more than
+    /// 60 s between two calls), records it, and tells.
     void watchClock();
 
 Q_SIGNALS:
     void changed(const interlude::Event& event);
-    /// The wall clock moved by `by` against the running clock.
+    /// The wall clock moved by `by` against the running clock; 0: the machine slept.
     void clockJumped(qint64 byMs);
 
 private:
     Workbench(std::unique_ptr<EventStore> store, const Clock& machineClock);
+    Outcome<qint64> replay(CataloguePtr catalogue);
+    Outcome<qint64> begin(const CataloguePtr& catalogue);
+    /// Records a changed catalogue and new opening entries; the last event recorded, if any.
+    Outcome<std::optional<Event>> takeOver(const CataloguePtr& catalogue);
+    /// Writes durably, folds, tells. Unchecked.
+    Outcome<Event> keep(const Happening& h, const QString& who = {}, std::optional<Instant> happenedAt = {});
+    void shiftClock(Milliseconds offset);
+    void noticeJump();
+
     std::unique_ptr<EventStore> m_store;
     const Clock* m_machineClock;
     std::unique_ptr<Clock> m_shifted;
     const Clock* m_clock;
     QString m_station;
     Shop m_shop;
+    std::unique_ptr<ImportedOpenings> m_imported;
+    bool m_readOnly = false;
     Problems m_differences;
     std::optional<Instant> m_wallSeen;
     Milliseconds m_runningSeen{0};

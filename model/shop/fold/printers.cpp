@@ -21,6 +21,8 @@ void Fold::unload(PrinterNow& p, Role role, const QString& place) {
     if (Spool* s = spool(at(p, role).spool)) {
         s->where = SpoolWhere::Shelf;
         s->place = place;
+        const Place* known = m_shop.m_catalogue->place(place);
+        if (known && known->dry) seal(*s);
     }
     at(p, role).spool.clear();
     at(p, role).loaded.clear();

@@ -215,12 +215,7 @@ Fold::Trouble Fold::on(const act::ProblemReported& x) {
     SessionState* s = session(x.session);
     if (!s) return unknown(sessionWord(), QString::number(x.session));
     s->problems.append(ProblemNote{x, m_event.who, m_at});
-    if (!x.stop) {
-        touch(*s);
-        return {};
-    }
-    s->closingNote = x.note;
-    close(*s, SessionPhase::Stopped);
+    touch(*s);
     return {};
 }
 

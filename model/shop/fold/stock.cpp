@@ -130,8 +130,7 @@ void Fold::use(const SpoolId& id, Volume v, const QString& why, const QString& r
 
 void Fold::keepNozzle(Nozzle n) {
     n.order = static_cast<int>(m_shop.m_stock.nozzles.size());
-    n.where = NozzleWhere::Shelf;
-    n.retiredWhy.clear();
+    if (n.where == NozzleWhere::Mounted) n.where = NozzleWhere::Shelf; // a setup says what is mounted
     m_shop.m_stock.nozzles.insert(n.serial, n);
 }
 

@@ -128,8 +128,16 @@ Outcome<QString> acceptScan(const Shop& shop, const SessionState& session, const
     case ScanTarget::PlatformCover:
         if (id == expected || expected.isEmpty()) return id;
         break;
-    default:
-        if (id == expected && !expected.isEmpty()) return id;
+    case ScanTarget::Printer:
+        if (id == session.printer) return id;
+        break;
+    // What comes off a printer whose dress was not known may be any that is known.
+    case ScanTarget::NozzleOutPart: case ScanTarget::NozzleOutSupport:
+        if (expected.isEmpty() ? shop.stock().nozzles.contains(id) : id == expected) return id;
+        break;
+    case ScanTarget::SpoolOutPart: case ScanTarget::SpoolOutSupport:
+        if (expected.isEmpty() ? shop.stock().spools.contains(id) : id == expected) return id;
+        break;
     }
     QString reason = describe(shop, id);
     if (!why.isEmpty()) reason += QStringLiteral(": ") + why;

@@ -81,6 +81,10 @@ template <> struct Words<PrintOutcome> {
     static constexpr std::array all{std::pair{PrintOutcome::Good, "good"}, std::pair{PrintOutcome::Failed, "failed"},
                                     std::pair{PrintOutcome::Stopped, "stopped"}};
 };
+template <> struct Words<NozzleWhere> {
+    static constexpr std::array all{std::pair{NozzleWhere::Shelf, "shelf"}, std::pair{NozzleWhere::Mounted, "mounted"},
+                                    std::pair{NozzleWhere::Retired, "retired"}};
+};
 template <> struct Words<Sensor> {
     static constexpr std::array all{std::pair{Sensor::Chamber, "chamber"}, std::pair{Sensor::Head, "head"},
                                     std::pair{Sensor::Platform, "platform"}};

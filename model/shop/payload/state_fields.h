@@ -28,9 +28,7 @@ inline void fields(Writer& w, const SpoolState& x) {
 struct NozzleState { Nozzle nozzle; };
 inline void fields(Writer& w, const NozzleState& x) {
     w("nozzle", x.nozzle);
-    w("where", number(x.nozzle.where));
     w("position", x.nozzle.position);
-    w("retired-why", x.nozzle.retiredWhy);
     w("order", x.nozzle.order);
 }
 struct KeptJob { Job job; };

@@ -1,5 +1,5 @@
 #pragma once
-// Spools and nozzles in events. What only the fold knows (order, stock entries, where it is) is not part of a payload.
+// Spools and nozzles in events. What only the fold knows (order, stock entries, position) is not part of a payload.
 
 #include "model/shop/payload/archive.h"
 
@@ -21,8 +21,10 @@ template <class A> void fields(A& a, Ref<A, Nozzle> x) {
     a("type", x.type);
     a("run", x.run);
     a("melt-family", x.meltFamily);
+    a("where", x.where);
     a("place", x.place);
     a("to-be-cleaned", x.toBeCleaned);
+    a("retired-why", x.retiredWhy);
     a("measurements", x.measurements);
 }
 template <class A> void fields(A& a, Ref<A, Spool> x) {
