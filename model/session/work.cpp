@@ -49,17 +49,23 @@ private:
         const bool begun = m_session.progress(s->step.id).state == StepState::Started;
         const Instant end = begun && m_ends.contains(s->step.id) ? m_ends.value(s->step.id) : m_now + s->planned;
         m_running.insert(s->step.id, std::max(m_now, end));
-        m_team = m_team || s->step.handsOn();
         m_left.removeOne(s);
+    }
+    bool teamIsBusy() const {
+        for (auto it = m_running.keyBegin(); it != m_running.keyEnd(); ++it) {
+            const PlannedStep* s = m_session.changeover.step(*it);
+            if (s && s->step.handsOn()) return true;
+        }
+        return false;
     }
     void startWhatMay() {
         const QList<const PlannedStep*> candidates = m_left;
         for (const PlannedStep* s : candidates) {
             const bool begun = m_session.progress(s->step.id).state == StepState::Started;
-            if (!s->step.handsOn() && (begun || mayStart(*s))) start(s);
+            if (begun || (!s->step.handsOn() && mayStart(*s))) start(s);
         }
         for (const PlannedStep* s : candidates)
-            if (s->step.handsOn() && !m_team && m_left.contains(s) && mayStart(*s)) start(s);
+            if (s->step.handsOn() && m_left.contains(s) && mayStart(*s) && !teamIsBusy()) start(s);
     }
     void endEarliest() {
         auto earliest = m_running.begin();
@@ -72,8 +78,6 @@ private:
         }
         m_now = *earliest;
         m_over.insert(earliest.key());
-        const PlannedStep* s = m_session.changeover.step(earliest.key());
-        if (s && s->step.handsOn()) m_team = false;
         m_running.erase(earliest);
     }
 
@@ -83,7 +87,6 @@ private:
     QSet<StepId> m_over;
     QList<const PlannedStep*> m_left;
     QMap<StepId, Instant> m_running;
-    bool m_team = false;
 };
 
 } // namespace
