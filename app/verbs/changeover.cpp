@@ -1,0 +1,124 @@
+#include "app/verbs/opened_shop.h"
+
+#include "model/changeover/changeover.h"
+
+#include <QFile>
+#include <QJsonDocument>
+
+namespace interlude::app {
+
+namespace {
+
+QString severityWord(Severity s) {
+    switch (s) {
+    case Severity::Notice: return QStringLiteral("notice");
+    case Severity::Advice: return QStringLiteral("advised");
+    case Severity::Warning: return QStringLiteral("warning");
+    case Severity::Mandatory: return QStringLiteral("mandatory");
+    case Severity::Refusal: return QStringLiteral("refused");
+    }
+    return {};
+}
+
+QString name(const Catalogue& c, const MaterialId& id) {
+    const Material* m = c.material(id);
+    return m ? QStringLiteral("%1 (%2)").arg(m->polymer, id) : id.isEmpty() ? QStringLiteral("none") : id;
+}
+
+void sayTransition(const Catalogue& c, const Transition& t) {
+    const PrinterNow& now = t.request.now;
+    say(QStringLiteral("%1: part %2 → %3, support %4 → %5")
+            .arg(now.id, name(c, now.part.loaded), name(c, t.request.wanted.part), name(c, now.support.loaded),
+                 name(c, t.request.wanted.support)));
+    for (const NozzleChange& n : t.nozzles)
+        if (n.exchange)
+            say(QStringLiteral("%1 nozzle: %2 → %3")
+                    .arg(n.role == Role::Part ? QStringLiteral("part") : QStringLiteral("support"),
+                         n.out.isEmpty() ? QStringLiteral("none") : n.out,
+                         n.in.isEmpty() ? QStringLiteral("none found") : n.in));
+    say(QStringLiteral("Facts: %1").arg(t.facts.isEmpty() ? QStringLiteral("nothing changes") : t.facts.join(QStringLiteral(", "))));
+    for (const Finding& f : t.verdicts)
+        say(QStringLiteral("  %1 · %2: %3").arg(severityWord(f.severity), f.rule, sentence(f)));
+}
+
+void sayWork(const Changeover& c) {
+    say(QStringLiteral("Minutes: %1 internal (%2 hands-on, %3 waiting), %4 preparation, %5 part removal")
+            .arg(c.internal.count()).arg(c.handsOn.count()).arg(c.waiting.count()).arg(c.preparation.count())
+            .arg(c.partRemoval.count()));
+    int number = 0;
+    for (const PlannedStep& s : c.steps)
+        say(QStringLiteral("%1  %2  %3  %4%5")
+                .arg(++number, 3)
+                .arg(s.predictable ? QStringLiteral("%1 min").arg(s.planned.count(), 4) : QStringLiteral(" measure"))
+                .arg(s.step.handsOn() ? QStringLiteral("hands-on") : QStringLiteral("waiting "), s.step.title,
+                     s.step.external ? QStringLiteral(" (before the printer stops)")
+                     : s.critical    ? QStringLiteral(" *") : QString()));
+    say(QStringLiteral("* on the critical path. Pick list:"));
+    for (const PickItem& p : c.pickList)
+        say(QStringLiteral("  %1 × %2 %3 %4 · %5%6%7").arg(p.count).arg(p.kind, p.id, p.name, p.place,
+            p.note.isEmpty() ? QString() : QStringLiteral(" · ") + p.note, p.missing ? QStringLiteral(" · MISSING") : QString()));
+    say(QStringLiteral("The printer's manual, the shop's rules and local codes come before this list."));
+}
+
+bool writeJson(const QString& file, const QJsonObject& object) {
+    const QByteArray text = QJsonDocument(object).toJson();
+    QFile out(file);
+    const bool open = file == QStringLiteral("-") ? out.open(stdout, QIODevice::WriteOnly) : out.open(QIODevice::WriteOnly);
+    if (open && out.write(text) == text.size() && out.flush()) return true;
+    complain(QStringLiteral("%1 cannot be written: %2").arg(file, out.errorString()));
+    return false;
+}
+
+/// What the printer shall wear: a job's variant, or a label.
+Outcome<TransitionRequest> wanted(const Shop& shop, const PrinterNow& printer, const ChangeoverOptions& options) {
+    if (const Job* job = shop.job(options.to)) {
+        for (const Variant& v : job->variants)
+            if (options.variant.isEmpty() || v.name == options.variant) return requestFor(printer, *job, v);
+        QStringList names;
+        for (const Variant& v : job->variants) names.append(v.name);
+        return refusal(QStringLiteral("variant"), QStringLiteral("job %1 has no variant %2").arg(job->id, options.variant),
+                       QStringLiteral("its variants are %1").arg(names.join(QStringLiteral(", "))));
+    }
+    for (const MeasuredChangeover& m : shop.catalogue().printer(printer.id)->measured)
+        if (m.to == options.to || m.from == options.to) {
+            TransitionRequest request;
+            request.now = printer;
+            request.wanted.label = options.to;
+            return request;
+        }
+    return refusal(QStringLiteral("to"), QStringLiteral("%1 is neither a job nor a setup label of %2").arg(options.to, printer.id),
+                   QStringLiteral("name an open job's id"));
+}
+
+} // namespace
+
+int changeover(const ChangeoverOptions& options) {
+    const SystemClock clock;
+    const auto workbench = openShop(options.fleet, Access::Look, clock);
+    if (!workbench) return 1;
+    const Shop& shop = workbench->shop();
+    const PrinterNow* printer = shop.printer(options.printer);
+    if (!printer) {
+        QStringList ids;
+        for (const Printer& p : shop.catalogue().fleet.printers) ids.append(p.id);
+        complain(QStringLiteral("There is no printer %1; there are %2").arg(options.printer, ids.join(QStringLiteral(", "))));
+        return 1;
+    }
+    const auto request = wanted(shop, *printer, options);
+    if (!request) {
+        complain(sentence(request.error()));
+        return 1;
+    }
+    const Transition transition = judgeTransition(shop.catalogue(), shop.stock(), *request, workbench->now());
+    const bool jsonOnly = options.json == QStringLiteral("-");
+    if (!jsonOnly) sayTransition(shop.catalogue(), transition);
+    const auto planned = planChangeover(shop.catalogue(), shop.stock(), transition, workbench->now());
+    if (!planned) {
+        complain(sentence(planned.error()));
+        return 1;
+    }
+    if (!jsonOnly) sayWork(*planned);
+    return options.json.isEmpty() || writeJson(options.json, toJson(*planned)) ? 0 : 1;
+}
+
+} // namespace interlude::app

@@ -1,0 +1,59 @@
+#include "app/verbs/opened_shop.h"
+
+#include "model/catalogue/reader.h"
+
+#include <QFileInfo>
+#include <QSysInfo>
+
+#include <cstdio>
+
+namespace interlude::app {
+
+void say(const QString& line) {
+    std::fputs((line + QLatin1Char('\n')).toUtf8().constData(), stdout);
+}
+
+void complain(const QString& line) {
+    std::fputs((line + QLatin1Char('\n')).toUtf8().constData(), stderr);
+}
+
+CataloguePtr readFleet(const QString& folder) {
+    const CatalogueReading reading = readFleetFolder(folder);
+    if (!reading.catalogue)
+        for (const Problem& p : reading.problems) complain(p.text());
+    return reading.catalogue;
+}
+
+QString ledgerPath(const FleetOptions& options, const Catalogue& catalogue) {
+    const auto file = ledgerFile(options.ledger, catalogue.fleet.ledger, options.folder, catalogue.fleet.id);
+    if (!file) {
+        complain(sentence(file.error()));
+        return {};
+    }
+    return *file;
+}
+
+std::unique_ptr<Workbench> openShop(const FleetOptions& options, Access access, const Clock& clock) {
+    const CataloguePtr catalogue = readFleet(options.folder);
+    if (!catalogue) return nullptr;
+    const QString file = ledgerPath(options, *catalogue);
+    if (file.isEmpty()) return nullptr;
+    const QString station = QSysInfo::machineHostName();
+    const bool onlyLook = access == Access::Look && QFileInfo::exists(file);
+    auto store = access == Access::Look && !onlyLook
+                     ? Outcome<std::unique_ptr<EventStore>>(makeMemoryStore(catalogue->fleet.id))
+                     : openSqliteStore(file, catalogue->fleet.id, station, onlyLook);
+    if (!store) {
+        complain(sentence(store.error()));
+        return nullptr;
+    }
+    auto workbench = onlyLook ? Workbench::look(catalogue, std::move(*store), clock)
+                              : Workbench::open(catalogue, std::move(*store), clock, station);
+    if (!workbench) {
+        complain(sentence(workbench.error()));
+        return nullptr;
+    }
+    return std::move(*workbench);
+}
+
+} // namespace interlude::app

@@ -1,0 +1,42 @@
+#pragma once
+// What each word of the command line does. Every verb returns its exit code: 0 done, 1 the input is at fault, 2 the call
+// is, 3 the program is. Text for people goes to standard output, progress and errors to standard error.
+
+#include <QString>
+
+#include <optional>
+
+namespace interlude::app {
+
+/// Options that every verb on a fleet has.
+struct FleetOptions {
+    QString folder;
+    QString ledger; ///< empty: as fleet.yaml says, else the user's data folder
+};
+
+struct ChangeoverOptions {
+    FleetOptions fleet;
+    QString printer;
+    QString to;      ///< job id or setup label
+    QString variant; ///< empty: the job's first variant that this printer can take
+    QString json;    ///< file, or "-" for standard output; empty: text only
+};
+
+struct RecordOptions {
+    FleetOptions fleet;
+    std::optional<qint64> session; ///< empty: the last one
+    QString pdf;
+    bool letter = false;
+};
+
+int newFleet(const QString& folder);
+int check(const FleetOptions& options);
+int changeover(const ChangeoverOptions& options);
+int record(const RecordOptions& options);
+/// `recordHash`: hash printed on a record; empty: only the chain is verified.
+int verify(const FleetOptions& options, const QString& recordHash);
+int exportFleet(const FleetOptions& options, const QString& out);
+int rehearse(const FleetOptions& options, const QString& out);
+int openWindow(const FleetOptions& options);
+
+} // namespace interlude::app
