@@ -1,0 +1,209 @@
+// The shipped program, called as a script would call it: words, files, exit codes.
+
+#include "tests/harness/run_tests.h"
+
+#include <QDir>
+#include <QFile>
+#include <QJsonArray>
+#include <QJsonDocument>
+#include <QJsonObject>
+#include <QProcess>
+#include <QTemporaryDir>
+#include <QTest>
+
+namespace {
+
+struct Ran {
+    int code = -1;
+    QString out, err;
+};
+
+Ran call(const QStringList& words) {
+    QProcess p;
+    p.start(QStringLiteral(INTERLUDE_PROGRAM), words);
+    p.closeWriteChannel();
+    if (!p.waitForFinished(600000)) return {-1, {}, p.errorString()};
+    return {p.exitStatus() == QProcess::NormalExit ? p.exitCode() : 128, QString::fromUtf8(p.readAllStandardOutput()),
+            QString::fromUtf8(p.readAllStandardError())};
+}
+
+QString pdfText(const QString& file) {
+    QProcess p;
+    p.start(QStringLiteral("pdftotext"), {QStringLiteral("-layout"), file, QStringLiteral("-")});
+    p.waitForFinished();
+    return QString::fromUtf8(p.readAllStandardOutput());
+}
+
+} // namespace
+
+class CommandLineTest final : public QObject {
+    Q_OBJECT
+
+private Q_SLOTS:
+    void init();
+    void helpAndVersionAreNotErrors();
+    void aWrongCallExitsWithTwo_data();
+    void aWrongCallExitsWithTwo();
+    void checkPassesTheSampleFleet();
+    void checkReportsEveryProblemAndExitsWithOne();
+    void aFolderThatIsNotThereIsAProblem();
+    void newWritesAFolderThatPassesCheck();
+    void newOverwritesNothing();
+    void changeoverAsTextAndAsJson();
+    void changeoverNamesWhatThereIs();
+    void rehearseLeavesPicturesRecordAndAVerifiableLedger();
+
+private:
+    QString path(const QString& name) const { return m_dir->filePath(name); }
+    QStringList ledger() const { return {QStringLiteral("--ledger"), path(QStringLiteral("l.sqlite"))}; }
+
+    const QString m_sample = QStringLiteral(INTERLUDE_SOURCE_DIR "/sample-fleet");
+    std::unique_ptr<QTemporaryDir> m_dir;
+};
+
+void CommandLineTest::init() {
+    m_dir = std::make_unique<QTemporaryDir>();
+    QVERIFY(m_dir->isValid());
+}
+
+void CommandLineTest::helpAndVersionAreNotErrors() {
+    const Ran help = call({QStringLiteral("--help")});
+    QCOMPARE(help.code, 0);
+    for (const char* verb : {"new", "check", "changeover", "record", "verify", "export", "rehearse"})
+        QVERIFY2(help.out.contains(QLatin1String(verb)), verb);
+    QCOMPARE(call({QStringLiteral("--version")}).code, 0);
+}
+
+void CommandLineTest::aWrongCallExitsWithTwo_data() {
+    QTest::addColumn<QStringList>("words");
+    QTest::newRow("nothing") << QStringList{};
+    QTest::newRow("check without a folder") << QStringList{QStringLiteral("check")};
+    QTest::newRow("unknown option") << QStringList{QStringLiteral("check"), m_sample, QStringLiteral("--frobnicate")};
+    QTest::newRow("changeover without a printer") << QStringList{QStringLiteral("changeover"), m_sample};
+    QTest::newRow("record without a file") << QStringList{QStringLiteral("record"), m_sample};
+}
+
+void CommandLineTest::aWrongCallExitsWithTwo() {
+    QFETCH(const QStringList, words);
+    const Ran ran = call(words);
+    QCOMPARE(ran.code, 2);
+    QVERIFY(!ran.err.isEmpty());
+}
+
+void CommandLineTest::checkPassesTheSampleFleet() {
+    const Ran ran = call(QStringList{QStringLiteral("check"), m_sample} + ledger());
+    QVERIFY2(ran.code == 0, qPrintable(ran.out));
+    QVERIFY(ran.out.contains(QStringLiteral("6 printers")));
+}
+
+void CommandLineTest::checkReportsEveryProblemAndExitsWithOne() {
+    const QString folder = path(QStringLiteral("mine"));
+    QCOMPARE(call({QStringLiteral("new"), folder}).code, 0);
+    QFile fleet(QDir(folder).filePath(QStringLiteral("fleet.yaml")));
+    QVERIFY(fleet.open(QIODevice::ReadOnly));
+    QByteArray text = fleet.readAll();
+    fleet.close();
+    text.replace("format: 1", "format: 7");
+    text += "\nchamber-colour: red\n";
+    QVERIFY(fleet.open(QIODevice::WriteOnly));
+    fleet.write(text);
+    fleet.close();
+    const Ran ran = call({QStringLiteral("check"), folder});
+    QCOMPARE(ran.code, 1);
+    QVERIFY2(ran.out.contains(QStringLiteral("format")), qPrintable(ran.out));
+    QVERIFY2(ran.out.contains(QStringLiteral("chamber-colour")), qPrintable(ran.out));
+    QVERIFY2(ran.out.contains(QRegularExpression(QStringLiteral("^fleet\\.yaml:\\d+:\\d+: "),
+                                                 QRegularExpression::MultilineOption)), qPrintable(ran.out));
+}
+
+void CommandLineTest::aFolderThatIsNotThereIsAProblem() {
+    const Ran ran = call({QStringLiteral("check"), path(QStringLiteral("nowhere"))});
+    QCOMPARE(ran.code, 1);
+    QVERIFY(ran.out.contains(QStringLiteral("nowhere")) || ran.out.contains(QStringLiteral("fleet.yaml")));
+}
+
+void CommandLineTest::newWritesAFolderThatPassesCheck() {
+    const QString folder = path(QStringLiteral("mine"));
+    QCOMPARE(call({QStringLiteral("new"), folder}).code, 0);
+    const Ran ran = call(QStringList{QStringLiteral("check"), folder} + ledger());
+    QVERIFY2(ran.code == 0, qPrintable(ran.out));
+}
+
+void CommandLineTest::newOverwritesNothing() {
+    const QString folder = path(QStringLiteral("mine"));
+    QDir().mkpath(folder);
+    QFile own(QDir(folder).filePath(QStringLiteral("fleet.yaml")));
+    QVERIFY(own.open(QIODevice::WriteOnly));
+    own.write("mine");
+    own.close();
+    QCOMPARE(call({QStringLiteral("new"), folder}).code, 1);
+    QVERIFY(own.open(QIODevice::ReadOnly));
+    QCOMPARE(own.readAll(), QByteArray("mine"));
+}
+
+void CommandLineTest::changeoverAsTextAndAsJson() {
+    // Whatever the sample fleet holds: the first printer and job for which the program says that it can be done.
+    const Ran list = call(QStringList{QStringLiteral("changeover"), m_sample, QStringLiteral("--printer"),
+                                      QStringLiteral("bay-1"), QStringLiteral("--to"), QStringLiteral("no-such-job")} +
+                          ledger());
+    QCOMPARE(list.code, 1);
+    QVERIFY(list.err.contains(QStringLiteral("no-such-job")));
+    QString json;
+    for (int job = 7401; job < 7480 && json.isEmpty(); ++job) {
+        const Ran ran = call(QStringList{QStringLiteral("changeover"), m_sample, QStringLiteral("--printer"),
+                                         QStringLiteral("bay-1"), QStringLiteral("--to"), QString::number(job),
+                                         QStringLiteral("--json"), path(QStringLiteral("c.json"))} + ledger());
+        if (ran.code != 0) continue;
+        QVERIFY(ran.out.contains(QStringLiteral("Pick list")));
+        QVERIFY(ran.out.contains(QStringLiteral("Facts: ")));
+        json = path(QStringLiteral("c.json"));
+    }
+    QVERIFY2(!json.isEmpty(), "no job of the sample fleet can go to bay-1");
+    QFile file(json);
+    QVERIFY(file.open(QIODevice::ReadOnly));
+    const QJsonObject object = QJsonDocument::fromJson(file.readAll()).object();
+    QVERIFY(object.value(QStringLiteral("steps")).toArray().size() >= 3);
+    QVERIFY(object.value(QStringLiteral("segments")).isArray());
+}
+
+void CommandLineTest::changeoverNamesWhatThereIs() {
+    const Ran ran = call(QStringList{QStringLiteral("changeover"), m_sample, QStringLiteral("--printer"),
+                                     QStringLiteral("bay-99"), QStringLiteral("--to"), QStringLiteral("7401")} + ledger());
+    QCOMPARE(ran.code, 1);
+    QVERIFY(ran.err.contains(QStringLiteral("bay-1")));
+}
+
+void CommandLineTest::rehearseLeavesPicturesRecordAndAVerifiableLedger() {
+    const QString out = path(QStringLiteral("rehearsal"));
+    const Ran ran = call(QStringList{QStringLiteral("rehearse"), m_sample, QStringLiteral("--out"), out} + ledger());
+    QVERIFY2(ran.code == 0, qPrintable(ran.err + ran.out));
+    const QDir dir(out);
+    // 3 moments × 2 themes × 2 sizes × 5 tabs
+    QCOMPARE(dir.entryList({QStringLiteral("*.png")}).size(), 60);
+    for (const char* name : {"record.pdf", "summary.pdf", "checklist.pdf", "labels-nozzles.pdf", "labels-spools.pdf"})
+        QVERIFY2(QFileInfo(dir.filePath(QLatin1String(name))).size() > 1000, name);
+    QVERIFY(!QFileInfo::exists(path(QStringLiteral("l.sqlite")))); // the fleet's own ledger is untouched
+
+    const QString text = pdfText(dir.filePath(QStringLiteral("record.pdf")));
+    QVERIFY(text.contains(QStringLiteral("1 of ")));
+    const QStringList copy{QStringLiteral("--ledger"), dir.filePath(QStringLiteral("rehearsal.sqlite"))};
+    const Ran verified = call(QStringList{QStringLiteral("verify"), m_sample} + copy);
+    QVERIFY2(verified.code == 0, qPrintable(verified.out + verified.err));
+    const QString pdf = path(QStringLiteral("again.pdf"));
+    QCOMPARE(call(QStringList{QStringLiteral("record"), m_sample, QStringLiteral("--pdf"), pdf} + copy).code, 0);
+    QVERIFY(QFileInfo(pdf).size() > 1000);
+    const QString exported = path(QStringLiteral("exported"));
+    QCOMPARE(call(QStringList{QStringLiteral("export"), m_sample, QStringLiteral("--out"), exported} + copy).code, 0);
+    QVERIFY(QFileInfo(exported + QStringLiteral("/ledger.jsonl")).size() > 1000);
+    QProcess sums;
+    sums.setWorkingDirectory(exported);
+    sums.start(QStringLiteral("sha256sum"), {QStringLiteral("-c"), QStringLiteral("sha256sums.txt")});
+    QVERIFY(sums.waitForFinished());
+    QCOMPARE(sums.exitCode(), 0);
+    const Ran wrong = call(QStringList{QStringLiteral("verify"), m_sample, QStringLiteral("--record"),
+                                       QString(64, QLatin1Char('a'))} + copy);
+    QCOMPARE(wrong.code, 1);
+}
+
+INTERLUDE_TEST(CommandLineTest)
+#include "command_line_test.moc"
