@@ -23,7 +23,7 @@ Outcome<int> Pictures::take(const QString& moment, const PrinterId& printer) {
         window.show();
         for (const QSize size : {QSize(1366, 768), QSize(1920, 1080)}) {
             window.resize(size);
-            for (const QString& tab : window.tabNames()) {
+            for (const QString& tab : MainWindow::tabNames()) {
                 window.showTab(tab);
                 if (tab == QStringLiteral("changeover")) Q_EMIT bench.openChangeover(printer);
                 bench.tick();

@@ -6,9 +6,7 @@
 #include "views/window/main_window.h"
 
 #include <QApplication>
-#include <QMessageBox>
 #include <QSettings>
-#include <QTimer>
 
 namespace interlude::app {
 
@@ -20,16 +18,14 @@ int openWindow(const FleetOptions& options) {
     look::apply(*qApp, settings.value(QStringLiteral("theme")).toString() == QStringLiteral("dark") ? look::Theme::Dark
                                                                                                      : look::Theme::Light);
     Bench bench(*workbench);
-    MainWindow window(bench);
-    QObject::connect(&window, &MainWindow::reloadRequested, &window, [&] {
+    MainWindow window(bench, readFleetFolder(options.folder).problems);
+    QObject::connect(&window, &MainWindow::reloadWanted, &window, [&] {
         const CatalogueReading reading = readFleetFolder(options.folder);
-        window.showProblems(reading.problems);
+        window.setProblems(reading.problems);
         if (!reading.catalogue) return;
         if (const auto done = workbench->reload(reading.catalogue); !done) Q_EMIT bench.refused(done.error());
     });
-    QTimer second;
-    QObject::connect(&second, &QTimer::timeout, &bench, &Bench::tick);
-    second.start(std::chrono::seconds(1));
+    window.startTicking();
     window.show();
     return QApplication::exec();
 }
