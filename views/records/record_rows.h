@@ -1,0 +1,19 @@
+#pragma once
+// Sessions as rows of the list, and what a record's figures look like in it.
+
+#include "views/bench/bench.h"
+#include "views/lists/list_model.h"
+
+namespace interlude {
+
+struct RecordRow {
+    qint64 number = 0;
+    QString printer, job, change, phase, begun, ended, by, minutes, remarks;
+    qint64 begunMs = 0, minutesWorth = -1;
+    bool late = false;
+};
+
+QList<RecordRow> recordRows(const Bench& bench);
+QList<lists::Column<RecordRow>> recordColumns();
+
+} // namespace interlude
