@@ -119,6 +119,13 @@ QStringList ListView::selectedKeys() const {
     return byRow.values();
 }
 
+QStringList ListView::labelKeys() const {
+    QStringList keys = selectedKeys();
+    if (keys.isEmpty())
+        for (int row = 0; row < m_proxy->rowCount(); ++row) keys.append(m_proxy->index(row, 0).data(KeyRole).toString());
+    return keys;
+}
+
 bool ListView::select(const QString& key) {
     const int row = m_model->rowOf(key);
     if (row < 0) return false;

@@ -38,6 +38,8 @@ public:
     QString currentKey() const;
     /// Keys of the selected rows, in the order shown.
     QStringList selectedKeys() const;
+    /// For labels and the like: the selected rows, or all shown when none is selected.
+    QStringList labelKeys() const;
     /// Makes that row current and scrolls to it; clears a filter that hides it. False when there is none.
     bool select(const QString& key);
     int visibleRows() const;

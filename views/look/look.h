@@ -15,6 +15,10 @@
 class QApplication;
 class QWidget;
 
+namespace interlude {
+class Catalogue;
+}
+
 namespace interlude::look {
 
 enum class Theme { Light, Dark };
@@ -50,6 +54,8 @@ inline constexpr int radius = 4;
 inline constexpr int confirmHeight = 64;
 inline constexpr int buttonHeight = 40;
 
+/// Position of a chamber family among those of the catalogue, in the order of materials.yaml; -1 when there is none.
+int familyIndex(const Catalogue& catalogue, const QString& chamberFamily);
 /// Tint of a chamber (or melt) family, by its position in `families`; stable, repeats after seven.
 QColor familyTint(int index, Theme theme);
 /// The hatch that goes with it, in the line colour.
