@@ -161,8 +161,10 @@ bool ActDialog::eventFilter(QObject* watched, QEvent* event) {
         const int key = static_cast<QKeyEvent*>(event)->key();
         const auto at = m_fields.indexOf(qobject_cast<QWidget*>(watched));
         if ((key == Qt::Key_Return || key == Qt::Key_Enter) && at >= 0) {
-            if (at + 1 < m_fields.size()) {
-                m_fields[at + 1]->setFocus(Qt::TabFocusReason);
+            auto next = at + 1;
+            while (next < m_fields.size() && !m_fields[next]->isEnabled()) ++next;
+            if (next < m_fields.size()) {
+                m_fields[next]->setFocus(Qt::TabFocusReason);
             } else if (m_confirm->isEnabled()) {
                 m_confirm->click();
             }

@@ -45,7 +45,7 @@ SpoolPanel::SpoolPanel(Bench& bench, QWidget* parent) : Panel({}, parent), m_ben
     body()->addLayout(m_facts);
     body()->addWidget(m_list, 1);
     setMinimumWidth(44 * look::unit);
-    show({});
+    showSpool({});
 }
 
 void SpoolPanel::addFact(const QString& name, const QString& value, const QString& tone) {
@@ -55,7 +55,7 @@ void SpoolPanel::addFact(const QString& name, const QString& value, const QStrin
     m_facts->addRow(look::mutedLabel(look::Text::Body, name), said);
 }
 
-void SpoolPanel::show(const SpoolId& id) {
+void SpoolPanel::showSpool(const SpoolId& id) {
     while (m_facts->rowCount() > 0) m_facts->removeRow(0);
     const auto& spools = m_bench.shop().stock().spools;
     const auto found = spools.constFind(id);

@@ -18,7 +18,7 @@ class SpoolPanel final : public look::Panel {
 public:
     explicit SpoolPanel(Bench& bench, QWidget* parent = nullptr);
     /// Empty or unknown = says to choose one.
-    void show(const SpoolId& id);
+    void showSpool(const SpoolId& id);
 
 private:
     struct Entry {

@@ -82,7 +82,7 @@ void StockPage::refresh() {
 
 void StockPage::showChosen() {
     m_acts->update(!m_bench.who().isEmpty(), m_list->currentKey());
-    m_panel->show(m_list->currentKey());
+    m_panel->showSpool(m_list->currentKey());
 }
 
 Outcome<int> StockPage::writeLabels(const QString& file) {

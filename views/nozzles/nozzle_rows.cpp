@@ -1,0 +1,124 @@
+#include "views/nozzles/nozzle_rows.h"
+
+#include <QCoreApplication>
+
+namespace interlude {
+
+namespace {
+
+struct Said {
+    Q_DECLARE_TR_FUNCTIONS(NozzleRows)
+};
+
+constexpr double nearlyWorn = 0.15; ///< share of life left below which the list warns; a habit of shops, no source
+
+lists::Cell text(const QString& s) {
+    lists::Cell c;
+    c.text = s;
+    return c;
+}
+
+QString whereOf(const Catalogue& catalogue, const Nozzle& n) {
+    if (n.where == NozzleWhere::Retired) return Said::tr("retired");
+    if (n.where == NozzleWhere::Mounted) {
+        const Printer* p = catalogue.printer(n.place);
+        const QString name = p && !p->name.isEmpty() ? p->name : n.place;
+        return n.position == Role::Part ? Said::tr("%1, part").arg(name) : Said::tr("%1, support").arg(name);
+    }
+    const Place* place = catalogue.place(n.place);
+    const QString name = place && !place->name.isEmpty() ? place->name : n.place;
+    return n.toBeCleaned ? Said::tr("%1, to be cleaned").arg(name) : name;
+}
+
+void sayLife(NozzleRow& row, const NozzleType* type) {
+    if (!row.nozzle.run.known) {
+        row.life = Said::tr("? no history");
+        row.lifeTone = QStringLiteral("muted");
+        return;
+    }
+    const std::optional<double> used = type ? lifeUsed(row.nozzle, *type) : std::nullopt;
+    if (!used) {
+        row.life = Said::tr("– not rated");
+        row.lifeTone = QStringLiteral("muted");
+        return;
+    }
+    row.left = std::max(0.0, 1.0 - *used);
+    const int percent = static_cast<int>(std::floor(*row.left * 100.0));
+    if (*used >= 1.0) {
+        row.life = Said::tr("■ worn");
+        row.lifeTone = QStringLiteral("alarm");
+    } else if (*row.left < nearlyWorn) {
+        row.life = Said::tr("▲ %1 % left").arg(percent);
+        row.lifeTone = QStringLiteral("warning");
+    } else {
+        row.life = Said::tr("%1 % left").arg(percent);
+    }
+}
+
+lists::Cell volumeCell(const NozzleRow& r, Volume v) {
+    lists::Cell c = text(r.nozzle.run.known ? volumeText(v) : Said::tr("no history"));
+    c.sort = r.nozzle.run.known ? QVariant(v.mm3()) : lists::sortLast();
+    if (!r.nozzle.run.known) c.tone = QStringLiteral("muted");
+    return c;
+}
+
+lists::Cell lifeCell(const NozzleRow& r) {
+    lists::Cell c = text(r.life);
+    c.share = r.left;
+    c.sort = r.left ? QVariant(*r.left) : lists::sortLast();
+    c.tone = r.lifeTone;
+    c.tip = r.left ? Said::tr("Share of the rated life; plain and abrasive use are added.") : QString();
+    return c;
+}
+
+} // namespace
+
+QString volumeText(Volume v) {
+    return Said::tr("%1 cm³").arg(v.cm3(), 0, 'f', v.cm3() < 10.0 && v.mm3() % 1000 != 0 ? 1 : 0);
+}
+
+NozzleRow nozzleRow(const Bench& bench, const Nozzle& nozzle) {
+    const Catalogue& catalogue = bench.catalogue();
+    const NozzleType* type = catalogue.nozzleType(nozzle.type);
+    NozzleRow row;
+    row.nozzle = nozzle;
+    row.type = type ? Said::tr("%1 mm %2").arg(type->orifice.mm()).arg(type->alloy.isEmpty() ? type->name : type->alloy)
+                    : nozzle.type;
+    row.where = whereOf(catalogue, nozzle);
+    row.use = nozzle.run.known ? Said::tr("%1 plain, %2 abrasive").arg(volumeText(nozzle.run.plain), volumeText(nozzle.run.abrasive))
+                               : Said::tr("no history");
+    sayLife(row, type);
+    if (!nozzle.measurements.isEmpty()) {
+        const NozzleMeasurement& last = nozzle.measurements.last();
+        row.measured = Said::tr("%1 mm on %2").arg(last.orifice.mm(), 0, 'f', 3)
+                           .arg(toZone(last.at, catalogue.fleet.zone).toString(QStringLiteral("yyyy-MM-dd")));
+    }
+    return row;
+}
+
+QList<NozzleRow> nozzleRows(const Bench& bench, bool withRetired) {
+    QList<NozzleRow> rows;
+    for (const Nozzle& n : bench.shop().stock().nozzles)
+        if (withRetired || n.where != NozzleWhere::Retired) rows.append(nozzleRow(bench, n));
+    return rows;
+}
+
+QList<lists::Column<NozzleRow>> nozzleColumns() {
+    using Row = const NozzleRow&;
+    return {{Said::tr("Serial"), [](Row r) { return text(r.nozzle.serial); }, false, 10},
+            {Said::tr("Type"), [](Row r) { return text(r.type); }, false, 23},
+            {Said::tr("Melt family"),
+             [](Row r) {
+                 lists::Cell c = text(r.nozzle.meltFamily.isEmpty() ? Said::tr("none yet") : r.nozzle.meltFamily);
+                 if (r.nozzle.meltFamily.isEmpty()) c.tone = QStringLiteral("muted");
+                 return c;
+             },
+             false, 14},
+            {Said::tr("Where"), [](Row r) { return text(r.where); }, false, 20},
+            {Said::tr("Use so far, plain"), [](Row r) { return volumeCell(r, r.nozzle.run.plain); }, true, 15},
+            {Said::tr("Abrasive"), [](Row r) { return volumeCell(r, r.nozzle.run.abrasive); }, true, 11},
+            {Said::tr("Life left"), lifeCell, false, 14},
+            {Said::tr("Measured"), [](Row r) { return text(r.measured); }, false, 20}};
+}
+
+} // namespace interlude

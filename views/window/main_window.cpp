@@ -1,0 +1,176 @@
+#include "views/window/main_window.h"
+
+#include "views/bench/remembered.h"
+#include "views/changeover/changeover_page.h"
+#include "views/look/look.h"
+#include "views/nozzles/nozzles_page.h"
+#include "views/records/records_page.h"
+#include "views/stock/stock_page.h"
+#include "views/today/today_page.h"
+#include "views/window/attention.h"
+#include "views/window/foot.h"
+#include "views/window/header.h"
+#include "views/window/help_window.h"
+#include "views/window/message_bar.h"
+
+#include <QApplication>
+#include <QCloseEvent>
+#include <QMenu>
+#include <QShortcut>
+#include <QStackedWidget>
+#include <QTabBar>
+#include <QTimer>
+#include <QVBoxLayout>
+
+namespace interlude {
+
+MainWindow::MainWindow(Bench& bench, const Problems& warnings, QWidget* parent)
+    : QMainWindow(parent), m_bench(bench), m_header(new Header(bench)), m_message(new MessageBar),
+      m_pages(new QStackedWidget), m_foot(new Foot(bench)), m_attention(new Attention(*m_header, this)) {
+    setWindowTitle(tr("Interlude · %1").arg(bench.catalogue().fleet.name));
+    setAccessibleName(windowTitle());
+    auto* centre = new QWidget;
+    auto* all = new QVBoxLayout(centre);
+    all->setContentsMargins(0, 0, 0, 0);
+    all->setSpacing(0);
+    all->addWidget(m_header);
+    auto* message = new QVBoxLayout;
+    message->setContentsMargins(2 * look::unit, 0, 2 * look::unit, 0);
+    message->addWidget(m_message);
+    all->addLayout(message);
+    all->addWidget(m_pages, 1);
+    all->addWidget(m_foot);
+    setCentralWidget(centre);
+    setMinimumSize(1024, 640);
+    m_foot->setWarnings(warnings);
+    buildPages();
+    buildMenu();
+    buildKeys();
+    connectBench();
+    resize(1366, 768);
+    restoreGeometry(remembered()->value(QStringLiteral("window/geometry")).toByteArray());
+}
+
+MainWindow::~MainWindow() = default;
+
+QStringList MainWindow::tabNames() {
+    return {QStringLiteral("today"), QStringLiteral("changeover"), QStringLiteral("stock"), QStringLiteral("nozzles"),
+            QStringLiteral("records")};
+}
+
+void MainWindow::buildPages() {
+    const QStringList titles{tr("Today"), tr("Changeover"), tr("Stock"), tr("Nozzles"), tr("Records")};
+    QWidget* pages[] = {new TodayPage(m_bench), new ChangeoverPage(m_bench), new StockPage(m_bench),
+                        new NozzlesPage(m_bench), new RecordsPage(m_bench)};
+    for (int i = 0; i < titles.size(); ++i) {
+        m_header->tabs()->addTab(titles[i]);
+        m_header->tabs()->setTabToolTip(i, tr("Ctrl+%1").arg(i + 1));
+        pages[i]->setObjectName(tabNames()[i]);
+        if (pages[i]->accessibleName().isEmpty()) pages[i]->setAccessibleName(titles[i]);
+        m_pages->addWidget(pages[i]);
+    }
+    connect(m_header->tabs(), &QTabBar::currentChanged, m_pages, &QStackedWidget::setCurrentIndex);
+}
+
+bool MainWindow::showTab(const QString& name) {
+    const auto at = static_cast<int>(tabNames().indexOf(name));
+    if (at < 0) return false;
+    m_header->tabs()->setCurrentIndex(at);
+    return true;
+}
+
+QString MainWindow::currentTab() const {
+    return tabNames().value(m_pages->currentIndex());
+}
+
+QWidget* MainWindow::page(const QString& name) const {
+    return m_pages->widget(static_cast<int>(tabNames().indexOf(name)));
+}
+
+void MainWindow::buildMenu() {
+    QMenu* menu = m_header->menu();
+    menu->addAction(tr("&Sign in…\tCtrl+I"), this, [this] { m_header->openSignIn(); });
+    menu->addAction(tr("&Light or dark\tCtrl+D"), this, &MainWindow::toggleTheme);
+    menu->addAction(tr("&Reload the fleet folder\tF5"), this, &MainWindow::reloadWanted);
+    menu->addAction(tr("&Problems of the fleet folder…"), this, [this] { m_foot->openProblems(); });
+    menu->addAction(tr("&Help for this tab\tF1"), this, [this] { openHelp(currentTab()); });
+    menu->addSeparator();
+    menu->addAction(tr("&Close\tCtrl+Q"), this, &QWidget::close);
+}
+
+void MainWindow::buildKeys() {
+    const auto on = [this](const QKeySequence& keys, auto act) {
+        connect(new QShortcut(keys, this), &QShortcut::activated, this, act);
+    };
+    for (int i = 0; i < tabNames().size(); ++i) {
+        on(QKeySequence(QStringLiteral("Ctrl+%1").arg(i + 1)), [this, i] {
+            m_header->tabs()->setCurrentIndex(i);
+            // The keys go to the page, not to a field of the tab that was left.
+            QWidget* page = m_pages->widget(i);
+            (page->focusProxy() ? page->focusProxy() : page)->setFocus(Qt::ShortcutFocusReason);
+        });
+    }
+    on(QKeySequence(Qt::Key_F1), [this] { openHelp(currentTab()); });
+    on(QKeySequence(Qt::Key_F5), [this] { Q_EMIT reloadWanted(); });
+    on(QKeySequence(QStringLiteral("Ctrl+I")), [this] { m_header->openSignIn(); });
+    on(QKeySequence(QStringLiteral("Ctrl+D")), [this] { toggleTheme(); });
+    on(QKeySequence(QStringLiteral("Ctrl+Q")), [this] { close(); });
+    // Only while there is a message: otherwise Esc belongs to whatever has the focus.
+    auto* escape = new QShortcut(QKeySequence(Qt::Key_Escape), m_message);
+    escape->setContext(Qt::WindowShortcut);
+    connect(escape, &QShortcut::activated, m_message, &MessageBar::dismiss);
+}
+
+void MainWindow::connectBench() {
+    connect(&m_bench, &Bench::refused, this, &MainWindow::showRefusal);
+    connect(&m_bench, &Bench::changed, m_message, &MessageBar::dismiss);
+    connect(&m_bench, &Bench::openChangeover, this, [this] { showTab(QStringLiteral("changeover")); });
+    connect(&m_bench, &Bench::openRecord, this, [this] { showTab(QStringLiteral("records")); });
+    connect(&m_bench, &Bench::openHelp, this, &MainWindow::openHelp);
+    connect(&m_bench, &Bench::attention, m_attention, &Attention::call);
+    connect(&m_bench, &Bench::changed, this,
+            [this] { setWindowTitle(tr("Interlude · %1").arg(m_bench.catalogue().fleet.name)); });
+    connect(m_foot, &Foot::helpWanted, this, [this] { openHelp(currentTab()); });
+}
+
+void MainWindow::setProblems(const Problems& warnings) {
+    m_foot->setWarnings(warnings);
+}
+
+void MainWindow::showRefusal(const Finding& finding) {
+    m_message->showFinding(finding);
+}
+
+void MainWindow::startTicking() {
+    auto* timer = new QTimer(this);
+    timer->setInterval(1000);
+    timer->setTimerType(Qt::PreciseTimer);
+    connect(timer, &QTimer::timeout, &m_bench, &Bench::tick);
+    timer->start();
+}
+
+void MainWindow::toggleTheme() {
+    const look::Theme next = look::theme() == look::Theme::Light ? look::Theme::Dark : look::Theme::Light;
+    look::apply(*qApp, next);
+    remembered()->setValue(QStringLiteral("window/theme"),
+                           next == look::Theme::Dark ? QStringLiteral("dark") : QStringLiteral("light"));
+}
+
+void MainWindow::openHelp(const QString& page) {
+    if (!m_help) m_help = new HelpWindow(this);
+    m_help->open(page);
+}
+
+bool MainWindow::event(QEvent* event) {
+    // Back at the PC: the reason for calling has been seen.
+    if (event->type() == QEvent::WindowActivate && m_attention->isCalling()) m_attention->dismiss();
+    return QMainWindow::event(event);
+}
+
+void MainWindow::closeEvent(QCloseEvent* event) {
+    // Nothing can be lost: every confirmation is in the ledger already, so nobody is asked.
+    remembered()->setValue(QStringLiteral("window/geometry"), saveGeometry());
+    event->accept();
+}
+
+} // namespace interlude
