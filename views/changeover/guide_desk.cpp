@@ -102,7 +102,7 @@ void GuideDesk::startWaits() {
     // Nobody signed in: the window is read-only, a wait then starts with the next person.
     const SessionState* s = session();
     if (m_bench.who().isEmpty() || s->phase != SessionPhase::Open || s->enteredLate) return;
-    for (const QString& step : startableWaits(*s)) {
+    for (const QString& step : startableWaits(m_bench.shop(), *s)) {
         if (m_refusedStarts.contains(step)) continue;
         if (!m_bench.perform(act::StepStarted{m_number, step})) m_refusedStarts.append(step);
     }

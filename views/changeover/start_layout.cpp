@@ -2,16 +2,14 @@
 
 #include "views/asking/ask_dialog.h"
 #include "views/changeover/job_dialog.h"
+#include "views/changeover/job_list.h"
 #include "views/changeover/start_panel.h"
 #include "views/changeover/summary_panel.h"
 #include "views/look/widgets.h"
 
 #include <QCheckBox>
 #include <QDateTimeEdit>
-#include <QHeaderView>
-#include <QLineEdit>
 #include <QListWidget>
-#include <QTableView>
 
 namespace interlude {
 
@@ -51,37 +49,15 @@ QWidget* StartPanel::buildPrinters() {
 QWidget* StartPanel::buildJobs() {
     auto* panel = new look::Panel(tr("Job to print next"));
     panel->setFixedWidth(jobsWidth);
-    auto* search = new QLineEdit;
-    search->setObjectName(QStringLiteral("jobFilter"));
-    search->setPlaceholderText(tr("Filter: type any words"));
-    search->setAccessibleName(tr("Filter the jobs"));
-    search->setClearButtonEnabled(true);
-    m_jobs = new JobTable(m_bench, this);
-    m_filter = new JobFilter(this);
-    m_filter->setSourceModel(m_jobs);
-    m_view = new QTableView;
-    m_view->setObjectName(QStringLiteral("jobTable"));
-    m_view->setAccessibleName(tr("Jobs that can be printed"));
-    m_view->setModel(m_filter);
-    m_view->setSelectionBehavior(QAbstractItemView::SelectRows);
-    m_view->setSelectionMode(QAbstractItemView::SingleSelection);
-    m_view->setSortingEnabled(true);
-    m_view->sortByColumn(JobTable::Due, Qt::AscendingOrder);
-    m_view->setShowGrid(false);
-    m_view->setTabKeyNavigation(false);
-    m_view->verticalHeader()->hide();
-    m_view->verticalHeader()->setDefaultSectionSize(4 * look::unit);
-    m_view->horizontalHeader()->setSectionResizeMode(QHeaderView::Interactive);
-    m_view->horizontalHeader()->setStretchLastSection(true);
-    const int widths[] = {64, 104, 116, 36, 76};
-    for (int c = 0; c < 5; ++c) m_view->setColumnWidth(c, widths[c]);
-    connect(search, &QLineEdit::textChanged, m_filter, &JobFilter::setWords);
-    connect(m_view->selectionModel(), &QItemSelectionModel::selectionChanged, this, [this] {
-        if (m_filling) return;
-        if (const JobId id = selectedJob(); !id.isEmpty()) chooseJob(id);
+    m_jobs = makeJobList(m_bench, this);
+    m_list = new lists::ListView(QStringLiteral("start-jobs"), tr("Jobs that can be printed"), m_jobs);
+    m_list->setObjectName(QStringLiteral("jobList"));
+    m_list->setFirstSort(3, Qt::AscendingOrder);
+    m_list->setEmptyText(tr("No job is open. Add one below, or import jobs from CSV."));
+    connect(m_list, &lists::ListView::currentKeyChanged, this, [this](const QString& id) {
+        if (!m_filling && !id.isEmpty()) chooseJob(id);
     });
-    panel->body()->addWidget(search);
-    panel->body()->addWidget(m_view, 1);
+    panel->body()->addWidget(m_list, 1);
     auto* row = new QHBoxLayout;
     const auto action = [&](const QString& name, const QString& text) {
         auto* b = look::button(text);

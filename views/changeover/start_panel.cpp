@@ -2,6 +2,7 @@
 
 #include "views/asking/ask_dialog.h"
 #include "views/changeover/job_dialog.h"
+#include "views/changeover/job_list.h"
 #include "views/changeover/session_dialogs.h"
 #include "views/changeover/summary_panel.h"
 #include "views/look/widgets.h"
@@ -13,6 +14,7 @@
 #include <QFileDialog>
 #include <QListWidget>
 #include <QRadioButton>
+#include <QTableView>
 
 namespace interlude {
 
@@ -33,15 +35,13 @@ void StartPanel::chooseJob(const JobId& job, int variant) {
 
 void StartPanel::refresh() {
     m_filling = true;
-    m_jobs->reload();
-    if (!m_draft.job.isEmpty() && m_jobs->rowOf(m_draft.job) < 0) m_draft.job.clear();
+    m_jobs->setRows(printableJobs(m_bench.shop()));
+    if (m_jobs->rowOf(m_draft.job) < 0) m_draft.job.clear();
     if (m_draft.printer.isEmpty() && !m_bench.catalogue().fleet.printers.isEmpty())
         m_draft.printer = m_bench.catalogue().fleet.printers.first().id;
     fillPrinters();
-    const int row = m_jobs->rowOf(m_draft.job);
-    const QModelIndex at = row < 0 ? QModelIndex() : m_filter->mapFromSource(m_jobs->index(row, 0));
-    if (at.isValid()) m_view->selectRow(at.row());
-    else m_view->clearSelection();
+    if (!m_draft.job.isEmpty() && m_list->currentKey() != m_draft.job) m_list->select(m_draft.job);
+    if (m_draft.job.isEmpty()) m_list->view()->setCurrentIndex({});
     m_filling = false;
     fillVariants();
     judge();
@@ -154,11 +154,6 @@ void StartPanel::say(const std::optional<Finding>& finding, const QString& other
     m_message->setText(text);
     look::setTone(m_message, finding ? QStringLiteral("alarm") : QString());
     m_message->setVisible(!text.isEmpty());
-}
-
-JobId StartPanel::selectedJob() const {
-    const QModelIndexList rows = m_view->selectionModel()->selectedRows();
-    return rows.isEmpty() ? JobId() : m_jobs->jobAt(m_filter->mapToSource(rows.first()).row());
 }
 
 } // namespace interlude

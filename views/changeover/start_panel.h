@@ -4,13 +4,11 @@
 
 #include "views/bench/bench.h"
 #include "views/changeover/draft.h"
-#include "views/changeover/job_table.h"
+#include "views/lists/list_view.h"
 
 class QCheckBox;
 class QDateTimeEdit;
-class QLineEdit;
 class QListWidget;
-class QTableView;
 class QVBoxLayout;
 
 namespace interlude {
@@ -46,16 +44,14 @@ private:
     void lift(const Finding& finding);
     void say(const std::optional<Finding>& finding, const QString& otherwise);
     void savePdf(const QString& name, std::optional<Finding> (StartPanel::*write)(const QString&));
-    JobId selectedJob() const;
 
     Bench& m_bench;
     Draft m_draft;
     std::optional<DraftResult> m_result;
     bool m_filling = false;
     QListWidget* m_printers;
-    JobTable* m_jobs;
-    JobFilter* m_filter;
-    QTableView* m_view;
+    lists::ListModel<Job>* m_jobs;
+    lists::ListView* m_list;
     QVBoxLayout* m_variants;
     SummaryPanel* m_summary;
     QPushButton *m_start, *m_change, *m_withdraw, *m_printSummary, *m_printChecklist;

@@ -2,6 +2,8 @@
 
 #include "views/words/words.h"
 
+#include "model/session/evidence.h"
+
 #include <QCoreApplication>
 
 namespace interlude {
@@ -20,7 +22,7 @@ bool isUsed(const Nozzle& n) {
 
 MeasuredNow measuredNow(const SessionState& session, const StepTemplate& step, Instant now) {
     MeasuredNow out;
-    for (const SensorReading& r : session.readings)
+    for (const SensorReading& r : allReadings(session))
         if (r.sensor == step.measuredAt && (!out.at || r.at >= *out.at)) {
             out.value = r.value;
             out.at = r.at;

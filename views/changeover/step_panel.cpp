@@ -35,7 +35,8 @@ StepPanel::StepPanel(GuideDesk& desk, QWidget* parent) : QScrollArea(parent), m_
 
 void StepPanel::refresh() {
     const PlannedStep* planned = m_desk.shown();
-    const QString key = planned ? QStringLiteral("%1/%2").arg(m_desk.number()).arg(planned->step.id) : QString();
+    const QString key = planned ? QStringLiteral("%1/%2").arg(m_desk.number()).arg(planned->step.id)
+                                 : QStringLiteral("nothing");
     if (key != m_key) {
         m_key = key;
         look::clear(m_column);
@@ -46,8 +47,33 @@ void StepPanel::refresh() {
         m_digits = m_basis = m_meanwhile = nullptr;
         m_late = nullptr;
         if (planned) rebuild(*planned);
+        else addNothingToDo();
     }
     if (planned) refreshSlots(*m_desk.entry());
+    else refreshNothingToDo();
+}
+
+void StepPanel::addNothingToDo() {
+    auto* title = look::label(look::Text::StepTitle, tr("Nothing to do here now"));
+    title->setObjectName(QStringLiteral("stepTitle"));
+    m_column->addWidget(title);
+    m_basis = look::label(look::Text::Detail);
+    m_meanwhile = look::label(look::Text::Detail);
+    m_column->addWidget(m_basis);
+    m_column->addWidget(m_meanwhile);
+    m_column->addStretch(1);
+}
+
+void StepPanel::refreshNothingToDo() {
+    if (!m_basis) return;
+    m_basis->setText(m_desk.guide().blockedBecause);
+    refreshMeanwhile();
+}
+
+void StepPanel::refreshMeanwhile() {
+    QStringList lines;
+    for (const Meanwhile& m : m_desk.guide().meanwhile) lines << m.text;
+    m_meanwhile->setText(lines.isEmpty() ? QString() : tr("Meanwhile: %1").arg(lines.join(QStringLiteral("\n"))));
 }
 
 void StepPanel::rebuild(const PlannedStep& planned) {
@@ -219,9 +245,7 @@ void StepPanel::refreshSlots(const StepEntry& entry) {
     m_digits->setText(digits);
     m_digits->setAccessibleName(running && running->due ? words::countdownSpoken(*running->left(now)) : digits);
     m_basis->setText(running ? countdownBasis(*running, now) : QString());
-    QStringList lines;
-    for (const Meanwhile& m : m_desk.guide().meanwhile) lines << m.text;
-    m_meanwhile->setText(lines.isEmpty() ? QString() : tr("Meanwhile: %1").arg(lines.join(QStringLiteral("\n"))));
+    refreshMeanwhile();
 }
 
 void StepPanel::refreshMeasure(const StepEntry& entry, const QList<Missing>& missing) {

@@ -30,6 +30,9 @@ private:
     void addSlots(const PlannedStep& planned);
     void addMeasure(const StepTemplate& step);
     void addLateTime();
+    void addNothingToDo();
+    void refreshNothingToDo();
+    void refreshMeanwhile();
     void place(QWidget* slot, bool whole = false);
     void refreshSlots(const StepEntry& entry);
     void refreshMeasure(const StepEntry& entry, const QList<Missing>& missing);

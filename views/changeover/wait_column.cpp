@@ -2,6 +2,8 @@
 
 #include "views/words/words.h"
 
+#include "model/session/evidence.h"
+
 #include <QComboBox>
 #include <QHBoxLayout>
 #include <QLineEdit>
@@ -139,7 +141,7 @@ void WaitColumn::refreshCurve(bool whole) {
     m_curvePanel->setVisible(shown != nullptr);
     if (!shown) return;
     m_sensor->setCurrentIndex(m_sensor->findData(static_cast<int>(*shown->sensor)));
-    m_chart->show(band, s->readings, *shown, now, m_desk.bench().catalogue().fleet.zone);
+    m_chart->show(band, allReadings(*s), *shown, now, m_desk.bench().catalogue().fleet.zone);
     m_sentence->setText(m_chart->accessibleDescription());
 }
 
