@@ -34,8 +34,8 @@ StepEntry* GuideDesk::entry() {
     auto found = m_entries.find(key);
     if (found == m_entries.end()) {
         found = m_entries.insert(key, StepEntry(m_number, *planned));
-        found->wantUseOf(nozzleToState(m_bench.shop(), *planned));
     }
+    found->wantUseOf(nozzleToState(m_bench.shop(), *planned, found->scanned()));
     return &*found;
 }
 

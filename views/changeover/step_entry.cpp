@@ -14,10 +14,6 @@ QString tr(const char* text) {
     return QCoreApplication::translate("StepEntry", text);
 }
 
-bool isUsed(const Nozzle& n) {
-    return !n.run.known || !n.meltFamily.isEmpty() || n.run.plain.mm3() > 0 || n.run.abrasive.mm3() > 0;
-}
-
 } // namespace
 
 MeasuredNow measuredNow(const SessionState& session, const StepTemplate& step, Instant now) {
@@ -31,14 +27,15 @@ MeasuredNow measuredNow(const SessionState& session, const StepTemplate& step, I
     return out;
 }
 
-NozzleSerial nozzleToState(const Shop& shop, const PlannedStep& planned) {
+NozzleSerial nozzleToState(const Shop& shop, const PlannedStep& planned, const QStringList& scanned) {
     const StepTemplate& s = planned.step;
     if (s.effect != Effect::MountNozzlePart && s.effect != Effect::MountNozzleSupport) return {};
     for (qsizetype i = 0; i < s.confirm.scans.size(); ++i) {
         const ScanTarget t = s.confirm.scans.at(i).target;
         if (t != ScanTarget::NozzleInPart && t != ScanTarget::NozzleInSupport) continue;
-        const auto nozzle = shop.stock().nozzles.constFind(planned.expectedScans.value(i));
-        if (nozzle != shop.stock().nozzles.cend() && isUsed(*nozzle) && !nozzle->run.known) return nozzle->serial;
+        const QString serial = scanned.value(i).isEmpty() ? planned.expectedScans.value(i) : scanned.value(i);
+        const auto nozzle = shop.stock().nozzles.constFind(serial);
+        if (nozzle != shop.stock().nozzles.cend() && !nozzle->run.known) return serial;
     }
     return {};
 }
@@ -50,6 +47,12 @@ StepEntry::StepEntry(qint64 session, const PlannedStep& planned)
     m_scans.resize(static_cast<size_t>(c.scans.size()));
     m_answers.resize(static_cast<size_t>(c.answers.size()));
     for (const ReadingWanted& r : c.readings) m_readings.emplace_back(static_cast<size_t>(std::max(1, r.times)));
+}
+
+QStringList StepEntry::scanned() const {
+    QStringList out;
+    for (const auto& s : m_scans) out.append(s ? s->value : QString());
+    return out;
 }
 
 const std::optional<act::ReadingDone>& StepEntry::readingAt(int index, int time) const {

@@ -14,9 +14,9 @@ struct MeasuredNow {
 };
 /// The newest reading of the step's sensor, with the model's word on its freshness.
 MeasuredNow measuredNow(const SessionState& session, const StepTemplate& step, Instant now);
-/// The serial of a used nozzle that this step mounts and of which the ledger knows no run volume or the shop has none
-/// stated; empty when nothing has to be stated.
-NozzleSerial nozzleToState(const Shop& shop, const PlannedStep& step);
+/// The serial of a used nozzle without history that this step mounts: its use so far is to be stated, as a number or
+/// again as no history. `scanned` counts where it was scanned already, else what is expected. Empty: nothing to state.
+NozzleSerial nozzleToState(const Shop& shop, const PlannedStep& step, const QStringList& scanned = {});
 
 struct Missing {
     enum class What { Measure, Scan, Use, Answer, Reading };
@@ -36,6 +36,8 @@ public:
     const std::optional<act::ScanDone>& scanAt(int index) const { return m_scans.at(static_cast<size_t>(index)); }
     const std::optional<bool>& answerAt(int index) const { return m_answers.at(static_cast<size_t>(index)); }
     const std::optional<act::ReadingDone>& readingAt(int index, int time) const;
+    /// What was scanned, in the order of the scans; empty where nothing was yet.
+    QStringList scanned() const;
     const std::optional<RunVolume>& use() const { return m_use; }
     const NozzleSerial& useWantedOf() const { return m_useOf; }
     /// Whether that reading lies outside its limits: it can then be confirmed only with an override.
