@@ -35,7 +35,9 @@ StepPanel::StepPanel(GuideDesk& desk, QWidget* parent) : QScrollArea(parent), m_
 
 void StepPanel::refresh() {
     const PlannedStep* planned = m_desk.shown();
-    const QString key = planned ? QStringLiteral("%1/%2").arg(m_desk.number()).arg(planned->step.id)
+    const QString key = planned ? QStringLiteral("%1/%2/%3")
+                                       .arg(m_desk.number())
+                                       .arg(planned->step.id, m_desk.entry()->useWantedOf())
                                  : QStringLiteral("nothing");
     if (key != m_key) {
         m_key = key;

@@ -1,18 +1,44 @@
 #pragma once
+// The Today tab: a card for each printer, the crew's list beside them. Wall view is for two metres away.
 
 #include "views/bench/bench.h"
 
 #include <QWidget>
 
+class QGridLayout;
+class QScrollArea;
+
 namespace interlude {
+
+class CrewList;
+class PrinterCard;
+
+/// Columns for so many cards in so much room: as few rows as the width allows without cards narrower than the least.
+int cardColumns(int cards, int width, int least);
 
 class TodayPage final : public QWidget {
     Q_OBJECT
 public:
     explicit TodayPage(Bench& bench, QWidget* parent = nullptr);
+    PrinterCard* card(const QString& printer) const;
+    bool isWallView() const { return m_wall; }
+
+public Q_SLOTS:
+    void setWallView(bool on);
+
+protected:
+    void resizeEvent(QResizeEvent* event) override;
 
 private:
+    void buildCards();
+    void layOut();
+    void refresh();
     Bench& m_bench;
+    bool m_wall = false;
+    QScrollArea* m_scroll;
+    QGridLayout* m_grid;
+    QList<PrinterCard*> m_cards;
+    CrewList* m_crew;
 };
 
 } // namespace interlude

@@ -1,0 +1,88 @@
+#include "views/today/crew_list.h"
+
+#include "views/words/words.h"
+
+#include <QHBoxLayout>
+#include <QScrollArea>
+
+namespace interlude {
+
+namespace {
+constexpr std::chrono::hours ahead{16};
+} // namespace
+
+CrewList::CrewList(Bench& bench, QWidget* parent) : Panel({}, parent), m_bench(bench) {
+    setObjectName(QStringLiteral("crewList"));
+    m_title = look::label(look::Text::Body, {}, true);
+    m_title->setObjectName(QStringLiteral("crewTitle"));
+    body()->addWidget(m_title);
+    auto* scroll = new QScrollArea;
+    scroll->setWidgetResizable(true);
+    scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    scroll->setAccessibleName(tr("Who is needed where"));
+    auto* inside = new QWidget;
+    m_rows = new QVBoxLayout(inside);
+    m_rows->setContentsMargins(0, 0, 0, 0);
+    m_rows->setSpacing(look::unit);
+    scroll->setWidget(inside);
+    body()->addWidget(scroll, 1);
+    refresh();
+}
+
+void CrewList::addNeed(const Need& n) {
+    const Printer* printer = m_bench.catalogue().printer(n.printer);
+    auto* row = new QHBoxLayout;
+    row->setSpacing(look::unit);
+    auto* when = look::label(look::Text::Body, n.waitsNow ? tr("now") : m_bench.shortTime(n.at), true);
+    when->setWordWrap(false);
+    when->setFixedWidth(9 * look::unit);
+    auto* text = new QVBoxLayout;
+    text->setSpacing(0);
+    QString what = QStringLiteral("%1 · %2").arg(printer ? printer->name : n.printer, n.what);
+    if (n.people > 1) what += tr(" · %1 people").arg(n.people);
+    text->addWidget(look::label(look::Text::Body, what));
+    if (!n.fetch.isEmpty()) text->addWidget(look::mutedLabel(look::Text::Body, tr("fetch: %1").arg(n.fetch)));
+    auto* length = look::label(look::Text::Body, n.length.count() > 0 ? words::minutes(n.length) : QString());
+    length->setWordWrap(false);
+    row->addWidget(when, 0, Qt::AlignTop);
+    row->addLayout(text, 1);
+    row->addWidget(length, 0, Qt::AlignTop);
+    m_rows->addLayout(row);
+}
+
+void CrewList::refresh() {
+    const Instant now = m_bench.now();
+    const CrewNow crew = crewAt(m_bench.catalogue().fleet, now);
+    QString title = tr("Who is needed where");
+    if (!crew.unlimited && crew.present)
+        title = tr("Who is needed where · %1 people until %2").arg(crew.people).arg(m_bench.shortTime(*crew.until));
+    else if (!crew.unlimited && crew.until)
+        title = tr("Who is needed where · nobody on shift until %1").arg(m_bench.shortTime(*crew.until));
+    m_title->setText(title);
+    const QList<Need> all = needs(m_bench.shop(), now, now + ahead);
+    const QList<Worry> look = worries(m_bench.shop(), now);
+    QStringList key;
+    for (const Need& n : all)
+        key << n.printer << n.what << n.fetch << (n.waitsNow ? QString() : m_bench.shortTime(n.at))
+            << QString::number(n.length.count());
+    for (const Worry& w : look) key << w.text;
+    const QString shown = key.join(QLatin1Char('|')) + (look::theme() == look::Theme::Dark ? QStringLiteral("d") : QString());
+    if (shown == m_key && m_rows->count() > 0) return;
+    m_key = shown;
+    look::clear(m_rows);
+    for (const Need& n : all) addNeed(n);
+    if (all.isEmpty())
+        m_rows->addWidget(look::mutedLabel(look::Text::Body, tr("Nobody is needed in the next 16 hours, as far as is "
+                                                                 "known. Start a changeover from a card.")));
+    m_rows->addSpacing(look::unit);
+    m_rows->addWidget(look::label(look::Text::Body, tr("Look at"), true));
+    for (const Worry& w : look) {
+        auto* line = look::label(look::Text::Body, (w.wrong ? QStringLiteral("▲ ") : QStringLiteral("● ")) + w.text);
+        if (w.wrong) look::setTone(line, QStringLiteral("alarm"));
+        m_rows->addWidget(line);
+    }
+    if (look.isEmpty()) m_rows->addWidget(look::mutedLabel(look::Text::Body, tr("Spools and nozzles: nothing.")));
+    m_rows->addStretch();
+}
+
+} // namespace interlude

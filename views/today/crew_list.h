@@ -1,0 +1,24 @@
+#pragma once
+// Who is needed where, in order of time, and what to look at.
+
+#include "views/bench/bench.h"
+#include "views/look/widgets.h"
+#include "views/today/outlook.h"
+
+namespace interlude {
+
+class CrewList final : public look::Panel {
+    Q_OBJECT
+public:
+    explicit CrewList(Bench& bench, QWidget* parent = nullptr);
+    void refresh();
+
+private:
+    void addNeed(const Need& n);
+    Bench& m_bench;
+    QLabel* m_title;
+    QVBoxLayout* m_rows;
+    QString m_key; ///< what is shown, so that it is not rebuilt each second
+};
+
+} // namespace interlude
