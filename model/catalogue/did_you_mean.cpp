@@ -1,5 +1,7 @@
 #include "model/catalogue/did_you_mean.h"
 
+#include <QRegularExpression>
+
 #include <vector>
 
 namespace interlude {
@@ -33,6 +35,9 @@ int editDistance(const QString& a, const QString& b, int limit) {
 std::optional<QString> didYouMean(const QString& word, const QStringList& candidates) {
     // Nobody mistypes a text of this length; a hostile file shall not cost time here.
     if (word.isEmpty() || word.size() > 80) return {};
+    // A unit left out: `price` for `price-per-kg`.
+    const QStringList longer = candidates.filter(QRegularExpression(QLatin1Char('^') + QRegularExpression::escape(word) + QLatin1Char('-')));
+    if (longer.size() == 1) return longer.front();
     std::optional<QString> best;
     int limit = std::max(1, static_cast<int>(word.size()) / 3);
     for (const QString& candidate : candidates) {

@@ -11,7 +11,7 @@ namespace interlude {
 /// `limit + 1` as soon as it is certain to be greater than `limit`.
 int editDistance(const QString& a, const QString& b, int limit);
 
-/// The candidate nearest to `word`: equal but for case, or at most a third of its letters away (at least one). Ties go to
+/// The candidate nearest to `word`: the only one that goes on after it with a dash (`price-per-kg` for `price`), equal but for case, or at most a third of its letters away (at least one). Ties go to
 /// the earlier candidate. Empty when nothing is near.
 std::optional<QString> didYouMean(const QString& word, const QStringList& candidates);
 

@@ -6,16 +6,37 @@
 
 namespace interlude {
 
-Fields::Fields(Reading& reading, const YamlNode& node, const QString& what) : m_reading(reading), m_node(node) {
+namespace {
+/// Far beyond any shop; what is longer would make checks that compare all with all take minutes.
+constexpr std::size_t maxItems = 10'000;
+constexpr int maxUnknownKeys = 50;
+} // namespace
+
+Fields::Fields(Reading& reading, const YamlNode& node, const QString& what) : m_reading(reading), m_node(node), m_errorsBefore(reading.errors()) {
     if (node.kind == YamlNode::Kind::Map || node.kind == YamlNode::Kind::Broken) return;
     reading.complain(node.where, QStringLiteral("%1 is described by keys and values").arg(what),
                      QStringLiteral("write `key: value`, one key a line or inside { }"));
 }
 
 Fields::~Fields() {
+    complainOfUnknown();
+    complainOfMissing();
+    if (m_defines && m_reading.errors() > m_errorsBefore) m_reading.doubt(m_defines->first, m_defines->second);
+}
+
+void Fields::complainOfMissing() {
+    m_missing.removeDuplicates();
+    for (const QString& key : m_missing)
+        m_reading.complain(m_node.where, QStringLiteral("`%1` is missing").arg(key), QStringLiteral("add it to this entry"));
+}
+
+void Fields::complainOfUnknown() {
+    int unknown = 0;
     for (const YamlEntry& entry : m_node.entries) {
         if (m_asked.contains(entry.key)) continue;
+        if (++unknown > maxUnknownKeys) break;
         const auto near = didYouMean(entry.key, m_asked);
+        if (near) m_missing.removeAll(*near);
         m_reading.complain(entry.where, QStringLiteral("unknown key `%1`").arg(entry.key.left(60)),
                            near ? QStringLiteral("did you mean `%1`?").arg(*near)
                                 : QStringLiteral("known here are %1").arg(m_asked.join(QStringLiteral(", "))));
@@ -27,7 +48,7 @@ const YamlNode* Fields::take(const QString& key, Need need) {
     const YamlNode* value = m_node.find(key);
     if (value) return value->kind == YamlNode::Kind::Broken ? nullptr : value;
     if (need == Need::Required && isMap())
-        m_reading.complain(m_node.where, QStringLiteral("`%1` is missing").arg(key), QStringLiteral("add it to this entry"));
+        m_missing.append(key);
     return nullptr;
 }
 
@@ -118,8 +139,13 @@ bool Fields::localTime(const QString& key, std::optional<Instant>& out, bool day
 bool Fields::defines(Kind kind, const QString& key, QString& out) {
     const YamlNode* n = take(key, Need::Required);
     const auto v = n ? idOf(m_reading, *n, key) : std::nullopt;
-    if (!v) return false;
+    if (!v) {
+        // A reference may mean the entry that has no good id.
+        m_reading.cannotKnow(kind);
+        return false;
+    }
     out = *v;
+    m_defines = {kind, out};
     m_reading.define(kind, out, n->where, &m_node);
     return true;
 }
@@ -156,8 +182,12 @@ std::vector<const YamlNode*> Fields::list(const QString& key, Need need, Empty e
         m_reading.complain(n->where, QStringLiteral("`%1` is not a list").arg(key), QStringLiteral("write [one, two], or one `- ` a line"));
         return out;
     }
+    if (n->items.size() > maxItems) {
+        m_reading.complain(n->where, QStringLiteral("`%1` has %2 items").arg(key).arg(n->items.size()), QStringLiteral("at most %1").arg(maxItems));
+        return out;
+    }
     if (n->items.empty() && empty == Empty::Refused)
-        m_reading.complain(n->where, QStringLiteral("`%1` is an empty list").arg(key), QStringLiteral("name something, or leave the key out"));
+        m_reading.complain(n->where, QStringLiteral("`%1` is an empty list").arg(key), need == Need::Required ? QStringLiteral("name at least one") : QStringLiteral("name something, or leave the key out"));
     for (const YamlNode& item : n->items) out.push_back(&item);
     return out;
 }

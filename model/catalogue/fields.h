@@ -13,7 +13,7 @@ class Fields {
 public:
     /// `what` as messages say it, with article: "a material". Complains when the node is not a map.
     Fields(Reading& reading, const YamlNode& node, const QString& what);
-    /// Complains of keys that nobody asked for.
+    /// Complains of keys that nobody asked for, and of required ones that are missing (not of one that is there misspelt).
     ~Fields();
     Fields(const Fields&) = delete;
     Fields& operator=(const Fields&) = delete;
@@ -46,7 +46,7 @@ public:
     bool date(const QString& key, QDate& out);
     bool localTime(const QString& key, std::optional<Instant>& out, bool dayAlone = false);
 
-    /// The id of this entry: defines it.
+    /// The id of this entry: defines it. Any error in the entry, before or after this, puts it in doubt.
     bool defines(Kind kind, const QString& key, QString& out);
     /// An id of something described elsewhere: must exist in the end.
     bool refersTo(Kind kind, const QString& key, QString& out, Need need = Need::Optional);
@@ -68,9 +68,14 @@ public:
     std::vector<const YamlNode*> list(const QString& key, Need need = Need::Optional, Empty empty = Empty::Allowed);
 
 private:
+    void complainOfUnknown();
+    void complainOfMissing();
+
     Reading& m_reading;
     const YamlNode& m_node;
-    QStringList m_asked;
+    QStringList m_asked, m_missing;
+    int m_errorsBefore = 0;
+    std::optional<std::pair<Kind, QString>> m_defines;
 };
 
 } // namespace interlude

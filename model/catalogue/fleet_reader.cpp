@@ -69,8 +69,9 @@ void readZone(Fields& f, Fleet& out) {
         return;
     }
     QStringList all;
-    for (const QByteArray& zone : QTimeZone::availableTimeZoneIds()) all.append(QString::fromUtf8(zone));
-    const auto near = didYouMean(id, all);
+    for (const QByteArray& zone : QTimeZone::availableTimeZoneIds())
+        if (!zone.startsWith("UTC+") && !zone.startsWith("UTC-")) all.append(QString::fromUtf8(zone));
+    const auto near = id.contains(QLatin1Char(':')) ? std::nullopt : didYouMean(id, all);
     f.complain(QStringLiteral("time-zone"), QStringLiteral("`%1` is not a time zone of the IANA list").arg(id.left(40)),
                near ? QStringLiteral("did you mean `%1`?").arg(*near)
                     : QStringLiteral("write for instance Europe/Vienna or UTC"));

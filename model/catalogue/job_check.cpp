@@ -94,15 +94,27 @@ void checkVariant(Reading& r, const Catalogue& c, const Job& job, const Variant&
                QStringLiteral("change the variant, or the limits of a printer type"));
 }
 
-void checkRoles(Reading& r, const Catalogue& c, const Setup& s, const YamlNode& entry) {
+/// Everything that a verdict about this variant would rest on was read without an error.
+bool sure(const Reading& r, const Catalogue& c, const Job& job, const Setup& s) {
+    const auto good = [&](Kind kind, const QString& id) { return id.isEmpty() || r.sure(kind, id); };
+    return r.sure(Kind::Job, job.id) && good(Kind::Material, s.part) && good(Kind::Material, s.support) &&
+           good(Kind::NozzleType, s.partNozzle) && good(Kind::NozzleType, s.supportNozzle) &&
+           std::all_of(c.fleet.printers.begin(), c.fleet.printers.end(), [&](const Printer& p) {
+               return r.sure(Kind::Printer, p.id) && r.sure(Kind::PrinterType, p.type);
+           });
+}
+
+/// False after having complained.
+bool checkRoles(Reading& r, const Catalogue& c, const Setup& s, const YamlNode& entry) {
     const auto role = [&](const QString& id, Role wanted, const QString& key) {
-        const Material* m = c.material(id);
-        if (m && m->role != wanted)
-            r.complain(whereOf(entry, key), QStringLiteral("`%1` is not a %2 material").arg(id, key),
-                       QStringLiteral("a material with `role: %1` is wanted here").arg(key));
+        const Material* m = r.sure(Kind::Material, id) ? c.material(id) : nullptr;
+        if (!m || m->role == wanted) return true;
+        r.complain(whereOf(entry, key), QStringLiteral("`%1` is not a %2 material").arg(id, key),
+                   QStringLiteral("a material with `role: %1` is wanted here").arg(key));
+        return false;
     };
-    role(s.part, Role::Part, QStringLiteral("part"));
-    role(s.support, Role::Support, QStringLiteral("support"));
+    const bool part = role(s.part, Role::Part, QStringLiteral("part"));
+    return role(s.support, Role::Support, QStringLiteral("support")) && part;
 }
 
 } // namespace
@@ -115,8 +127,8 @@ void checkJobs(Reading& r, const Catalogue& c) {
         for (qsizetype i = 0; i < job.variants.size(); ++i) {
             const auto index = static_cast<std::size_t>(i);
             const YamlNode& at = list && index < list->items.size() ? list->items[index] : *entry;
-            checkRoles(r, c, job.variants[i].setup, at);
-            checkVariant(r, c, job, job.variants[i], at.where);
+            const Setup& setup = job.variants[i].setup;
+            if (checkRoles(r, c, setup, at) && sure(r, c, job, setup)) checkVariant(r, c, job, job.variants[i], at.where);
         }
     }
 }

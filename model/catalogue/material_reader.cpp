@@ -10,7 +10,8 @@ const Range orifice{0.05, 5, QStringLiteral("mm")};
 
 void readTemperatures(Fields& f, Material& m) {
     Temperature chamber;
-    if (f.celsius(QStringLiteral("chamber-c"), chamber, m.role == Role::Part ? Need::Required : Need::Optional))
+    if (f.celsius(QStringLiteral("chamber-c"), chamber, f.node().find(QStringLiteral("role")) && f.node().find(QStringLiteral("role"))->text.trimmed() == QStringLiteral("part")
+                      ? Need::Required : Need::Optional))
         m.chamber = chamber;
     const bool nozzle = f.celsius(QStringLiteral("nozzle-c"), m.nozzle, Need::Required);
     const bool low = f.celsius(QStringLiteral("melt-min-c"), m.meltMin, Need::Required);
@@ -32,13 +33,15 @@ void readTemperatures(Fields& f, Material& m) {
 }
 
 void readRole(Fields& f, Material& m) {
-    f.choice<Role>(QStringLiteral("role"), m.role,
-                   {{QStringLiteral("part"), Role::Part}, {QStringLiteral("support"), Role::Support}}, Need::Required);
+    const bool known = f.choice<Role>(QStringLiteral("role"), m.role,
+                                      {{QStringLiteral("part"), Role::Part}, {QStringLiteral("support"), Role::Support}},
+                                      Need::Required);
     const bool support = m.role == Role::Support;
     f.choice<Leaves>(QStringLiteral("leaves"), m.leaves,
                      {{QStringLiteral("soluble"), Leaves::Soluble}, {QStringLiteral("break-away"), Leaves::BreakAway}},
                      support ? Need::Required : Need::Optional);
     f.refersToAll(Kind::Material, QStringLiteral("supports"), m.supports);
+    if (!known) return;
     if (!support && f.has(QStringLiteral("leaves")))
         f.complain(QStringLiteral("leaves"), QStringLiteral("a part material does not leave the part"),
                    QStringLiteral("remove `leaves`, or write `role: support`"));
@@ -59,7 +62,7 @@ void readDrying(Fields& f, Material& m) {
         f.reading().complain(f.where(m.drying ? QStringLiteral("drying-c") : QStringLiteral("drying-hours")),
                              QStringLiteral("`drying-c` and `drying-hours` belong together"),
                              QStringLiteral("give both, or neither"));
-    if (m.drying && *m.drying >= m.softening && f.has(QStringLiteral("softening-c")))
+    if (m.drying && m.softening > Temperature() && *m.drying >= m.softening)
         f.reading().warn(f.where(QStringLiteral("drying-c")), QStringLiteral("`drying-c` is not below `softening-c`"),
                          QStringLiteral("the strand may fuse on the spool; check the supplier's sheet"));
 }
@@ -95,7 +98,7 @@ void checkSupports(Reading& r, const Catalogue& c, const Material& part) {
     if (!list || part.role != Role::Part) return;
     for (const YamlNode& item : list->items) {
         const Material* support = c.material(item.text);
-        if (!support) continue;
+        if (!support || !r.sure(Kind::Material, part.id) || !r.sure(Kind::Material, support->id)) continue;
         if (support->role != Role::Support)
             r.complain(item.where, QStringLiteral("`%1` is not a support material").arg(support->id),
                        QStringLiteral("list materials with `role: support` here"));
@@ -133,7 +136,7 @@ void checkMaterials(Reading& r, const Catalogue& c) {
         checkDate(r, c, s.dried, at(Kind::Spool, s.id, "dried"), QStringLiteral("dried"));
     }
     for (const Nozzle& n : c.openings.nozzles) {
-        const NozzleType* type = c.nozzleType(n.type);
+        const NozzleType* type = r.sure(Kind::NozzleType, n.type) ? c.nozzleType(n.type) : nullptr;
         if (type && !type->hardened && n.run.abrasive > Volume())
             r.warn(at(Kind::Nozzle, n.serial, "run-abrasive-cm3"),
                    QStringLiteral("`%1` ran abrasive material though its type `%2` is not hardened").arg(n.serial, n.type),

@@ -38,7 +38,7 @@ Columns columnsOf(Reading& r, const QString& file, const CsvTable& table) {
     }
     for (int i = 0; i < 3; ++i)
         if (*into[i] < 0)
-            r.complain({file, table.header.empty() ? 0 : table.header.front().line, 1},
+            r.complain({file, table.header.front().line, 1},
                        QStringLiteral("the column `%1` is missing").arg(names[i]),
                        QStringLiteral("the first line is from,to,minutes or from,to,minutes,hands-on-minutes"));
     return c;
@@ -78,15 +78,23 @@ std::optional<MeasuredChangeover> rowOf(Reading& r, const QString& file, const C
 } // namespace
 
 QList<MeasuredChangeover> readMeasured(Reading& r, const QString& file, const Where& named) {
-    const auto before = r.problems().size();
+    const int before = r.errors();
     const auto text = r.text(file);
     if (!text) {
         // Silent when it is absent; anything else has been said.
-        if (r.problems().size() == before)
+        if (r.errors() == before)
             r.complain(named, QStringLiteral("the file `%1` is not there").arg(file), QStringLiteral("add it to the fleet folder"));
         return {};
     }
-    const CsvTable table = readCsv(file, *text, r.problems());
+    Problems found;
+    const CsvTable table = readCsv(file, *text, found);
+    r.complain(found);
+    if (table.header.empty()) {
+        if (found.isEmpty())
+            r.complain({file, 0, 0}, QStringLiteral("the file is empty"),
+                       QStringLiteral("the first line is from,to,minutes or from,to,minutes,hands-on-minutes"));
+        return {};
+    }
     const Columns columns = columnsOf(r, file, table);
     QList<MeasuredChangeover> out;
     if (!columns.complete()) return out;

@@ -95,7 +95,9 @@ bool readEnvelope(Fields& f, const QString& key, std::optional<Envelope>& out) {
 }
 
 void readPrinterTypes(Fields& fleet, Fleet& out) {
-    for (const YamlNode* node : fleet.list(QStringLiteral("printer-types"), Need::Required, Empty::Refused)) {
+    const auto nodes = fleet.list(QStringLiteral("printer-types"), Need::Required, Empty::Refused);
+    if (nodes.empty()) fleet.reading().cannotKnow(Kind::PrinterType);
+    for (const YamlNode* node : nodes) {
         Fields f(fleet.reading(), *node, QStringLiteral("a printer type"));
         PrinterType t;
         const bool named = f.defines(Kind::PrinterType, QStringLiteral("id"), t.id);
@@ -120,7 +122,9 @@ void readPrinterTypes(Fields& fleet, Fleet& out) {
 }
 
 void readPrinters(Fields& fleet, Fleet& out) {
-    for (const YamlNode* node : fleet.list(QStringLiteral("printers"), Need::Required, Empty::Refused)) {
+    const auto nodes = fleet.list(QStringLiteral("printers"), Need::Required, Empty::Refused);
+    if (nodes.empty()) fleet.reading().cannotKnow(Kind::Printer);
+    for (const YamlNode* node : nodes) {
         Fields f(fleet.reading(), *node, QStringLiteral("a printer"));
         Printer p;
         const bool named = f.defines(Kind::Printer, QStringLiteral("id"), p.id);

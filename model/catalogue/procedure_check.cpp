@@ -59,7 +59,7 @@ private:
     QList<int> with(Effect e) const {
         QList<int> out;
         for (const int i : m_mine)
-            if (m_steps[i].effect == e) out.append(i);
+            if (m_steps[i].effect == e && !m_steps[i].external) out.append(i);
         return out;
     }
     Where at(int step, const char* key) const { return m_r.where(Kind::Step, m_steps[step].id, QString::fromLatin1(key)); }
@@ -95,6 +95,7 @@ private:
                          QStringLiteral("a second step for printers of type `%1` starts the print, after `%2`")
                              .arg(m_type.id, m_steps[starts.front()].id),
                          QStringLiteral("keep one, or limit each by `printer-types`"));
+        if (starts.size() > 1) return;
         for (const int i : m_mine) {
             if (starts.contains(i) || m_order.certainlyBefore(i, starts.front())) continue;
             m_r.complain(at(i, "id"),
@@ -134,7 +135,8 @@ void checkProcedures(Reading& r, const Catalogue& c) {
                    QStringLiteral("these steps wait for each other: %1").arg(cycle.join(QStringLiteral(" after "))),
                    QStringLiteral("remove one of them from an `after`"));
     checkExternal(r, steps);
-    if (!cycles.isEmpty() || steps.isEmpty()) return;
+    // Where the order itself is in doubt, what is said about it would be guesswork.
+    if (!cycles.isEmpty() || steps.isEmpty() || r.dangles(Kind::Step) || r.dangles(Kind::PrinterType) || r.orderDoubtful()) return;
     if (steps.size() > maxSteps) {
         r.complain({QStringLiteral("procedures.yaml"), 0, 0}, QStringLiteral("%1 steps").arg(steps.size()),
                    QStringLiteral("a library has at most %1").arg(maxSteps));

@@ -19,7 +19,7 @@ public:
     /// while `a` waits.
     bool certainlyBefore(int a, int b) const;
 
-    /// Cycles through `after`, each as the ids in order with the first repeated at the end; one for each knot.
+    /// Cycles through `after`, each as the ids in order with the first repeated at the end; one for each `after` that closes one.
     static QList<QStringList> cycles(const QList<StepTemplate>& steps);
 
 private:

@@ -80,6 +80,9 @@ void readEffect(Fields& f, StepTemplate& s) {
     for (int e = static_cast<int>(Effect::RemovePart); e <= static_cast<int>(Effect::StartPrint); ++e)
         effects.append({word(static_cast<Effect>(e)), static_cast<Effect>(e)});
     f.choice<Effect>(QStringLiteral("effect"), s.effect, effects);
+}
+
+void checkExternal(Fields& f, const StepTemplate& s) {
     if (!s.external) return;
     if (s.effect != Effect::None)
         f.complain(QStringLiteral("effect"), QStringLiteral("an external step has the effect `%1`").arg(word(s.effect)),
@@ -102,27 +105,45 @@ void readMeasuredAt(Fields& f, StepTemplate& s) {
         f.complain(QStringLiteral("cool"), QStringLiteral("a cooling without an end"), QStringLiteral("add `to-c` or `only-below-c`"));
 }
 
+/// What the order of the steps rests on.
+void readOrder(Fields& f, StepTemplate& s) {
+    f.defines(Kind::Step, QStringLiteral("id"), s.id);
+    f.refersToAll(Kind::PrinterType, QStringLiteral("printer-types"), s.printerTypes, Empty::Refused);
+    f.refersToAll(Kind::Step, QStringLiteral("after"), s.after);
+    f.whole(QStringLiteral("people"), s.people, {0, 20, QStringLiteral("people")});
+    f.yesNo(QStringLiteral("external"), s.external);
+    readEffect(f, s);
+}
+
 StepTemplate readStep(Fields& f) {
     StepTemplate s;
-    f.defines(Kind::Step, QStringLiteral("id"), s.id);
+    const int before = f.reading().errors();
+    readOrder(f, s);
+    if (f.reading().errors() > before) f.reading().doubtOrder();
     f.text(QStringLiteral("group"), s.group, Need::Optional, 100);
     f.text(QStringLiteral("title"), s.title, Need::Required);
     f.text(QStringLiteral("detail"), s.detail, Need::Optional, 4000);
     readWhen(f, s.when);
-    f.refersToAll(Kind::PrinterType, QStringLiteral("printer-types"), s.printerTypes, Empty::Refused);
-    f.refersToAll(Kind::Step, QStringLiteral("after"), s.after);
-    f.whole(QStringLiteral("people"), s.people, {0, 20, QStringLiteral("people")});
     f.refersToAll(Kind::Tool, QStringLiteral("tools"), s.tools);
     readConsumables(f, s);
     readDuration(f, s);
-    f.yesNo(QStringLiteral("external"), s.external);
     f.yesNo(QStringLiteral("mandatory"), s.mandatory);
     readCautions(f, s);
     f.choice<Power>(QStringLiteral("power"), s.power,
                     {{QStringLiteral("on"), Power::On}, {QStringLiteral("off"), Power::Off}, {QStringLiteral("isolated"), Power::Isolated}});
     readMeasuredAt(f, s);
     readConfirmation(f, s.confirm);
-    readEffect(f, s);
+    checkExternal(f, s);
+    return s;
+}
+
+/// With the keys that are unknown or missing, one of which may be a misspelt `after`.
+StepTemplate readWholeStep(Reading& r, const YamlNode& node) {
+    auto f = std::make_unique<Fields>(r, node, QStringLiteral("a step"));
+    StepTemplate s = readStep(*f);
+    const int before = r.errors();
+    f.reset();
+    if (r.errors() > before) r.doubtOrder();
     return s;
 }
 
@@ -165,8 +186,7 @@ void readProcedures(Reading& r, const YamlNode& root, Catalogue& out) {
     Fields top(r, root, QStringLiteral("procedures.yaml"));
     top.text(QStringLiteral("version"), out.procedures.version, Need::Required, 40);
     for (const YamlNode* node : top.list(QStringLiteral("steps"), Need::Required)) {
-        Fields f(r, *node, QStringLiteral("a step"));
-        const StepTemplate s = readStep(f);
+        const StepTemplate s = readWholeStep(r, *node);
         if (!s.id.isEmpty()) out.procedures.steps.append(s);
     }
 }

@@ -15,7 +15,11 @@ namespace {
 struct FileReader {
     const char* name;
     void (*read)(Reading&, const YamlNode&, Catalogue&);
-    QList<Kind> describes;
+    struct List {
+        const char* key;
+        Kind kind;
+    };
+    QList<List> describes;
 };
 
 /// In the order in which they are read and in which their problems are reported: the fleet first, because its time zone
@@ -23,13 +27,15 @@ struct FileReader {
 const QList<FileReader>& fileReaders() {
     static const QList<FileReader> all{
         {"fleet.yaml", readFleet,
-         {Kind::PrinterType, Kind::Printer, Kind::Person, Kind::Place, Kind::Tool, Kind::Consumable, Kind::Instrument}},
-        {"materials.yaml", readMaterials, {Kind::Material, Kind::MeltFamily}},
-        {"nozzles.yaml", readNozzles, {Kind::NozzleType, Kind::Nozzle}},
-        {"spools.yaml", readSpools, {Kind::Spool}},
+         {{"printer-types", Kind::PrinterType}, {"printers", Kind::Printer}, {"people", Kind::Person},
+          {"places", Kind::Place}, {"tools", Kind::Tool}, {"consumables", Kind::Consumable},
+          {"instruments", Kind::Instrument}}},
+        {"materials.yaml", readMaterials, {{"materials", Kind::Material}, {"materials", Kind::MeltFamily}}},
+        {"nozzles.yaml", readNozzles, {{"nozzle-types", Kind::NozzleType}, {"nozzles", Kind::Nozzle}}},
+        {"spools.yaml", readSpools, {{"spools", Kind::Spool}}},
         {"setups.yaml", readSetups, {}},
-        {"jobs.yaml", readJobs, {Kind::Job}},
-        {"procedures.yaml", readProcedures, {Kind::Step}},
+        {"jobs.yaml", readJobs, {{"jobs", Kind::Job}}},
+        {"procedures.yaml", readProcedures, {{"steps", Kind::Step}}},
     };
     return all;
 }
@@ -50,21 +56,29 @@ void putInOrder(Problems& problems) {
                    problems.end());
 }
 
+/// The list is there as a list, or was left out of a file that is otherwise a map.
+bool listed(const YamlNode& root, const QString& key) {
+    const YamlNode* list = root.find(key);
+    return root.kind == YamlNode::Kind::Map && (!list || list->kind == YamlNode::Kind::Sequence);
+}
+
 CatalogueReading read(const Reading::Source& source) {
     Reading r(source);
     auto catalogue = std::make_shared<Catalogue>();
     for (const FileReader& file : fileReaders()) {
         const QString name = QString::fromLatin1(file.name);
-        const auto before = r.problems().size();
+        const int before = r.errors();
         if (const YamlNode* root = r.yaml(name)) {
+            for (const FileReader::List& list : file.describes)
+                if (!listed(*root, QString::fromLatin1(list.key))) r.cannotKnow(list.kind);
             file.read(r, *root, *catalogue);
             continue;
         }
-        const bool absent = r.problems().size() == before;
+        const bool absent = r.errors() == before;
         if (absent && name == QStringLiteral("fleet.yaml"))
             r.complain({name, 0, 0}, QStringLiteral("there is no such file"), QStringLiteral("a fleet folder has at least fleet.yaml"));
         if (!absent || name == QStringLiteral("fleet.yaml"))
-            for (const Kind kind : file.describes) r.cannotKnow(kind);
+            for (const FileReader::List& list : file.describes) r.cannotKnow(list.kind);
     }
     r.resolve();
     checkMaterials(r, *catalogue);
@@ -73,9 +87,9 @@ CatalogueReading read(const Reading::Source& source) {
     checkProcedures(r, *catalogue);
 
     CatalogueReading out;
-    out.problems = r.problems();
+    out.problems = r.takeProblems();
     putInOrder(out.problems);
-    if (std::any_of(out.problems.begin(), out.problems.end(), [](const Problem& p) { return !p.warning; })) return out;
+    if (r.errors() > 0) return out;
     catalogue->files = r.texts();
     catalogue->hash = catalogueHash(r);
     out.catalogue = std::move(catalogue);

@@ -47,7 +47,9 @@ Where whereOf(const YamlNode& map, const QString& key) {
 const YamlNode* Reading::yaml(const QString& file) {
     const auto text = this->text(file);
     if (!text) return nullptr;
-    auto root = readYaml(file, *text, m_problems);
+    Problems found;
+    auto root = readYaml(file, *text, found);
+    complain(found);
     if (!root) return nullptr;
     if (root->kind == YamlNode::Kind::Null) {
         complain({file, 0, 0}, QStringLiteral("the file is empty"), QStringLiteral("fill it in, or remove it"));
@@ -57,7 +59,9 @@ const YamlNode* Reading::yaml(const QString& file) {
 }
 
 std::optional<QString> Reading::text(const QString& file) {
-    auto text = m_source(file, m_problems);
+    Problems found;
+    auto text = m_source(file, found);
+    complain(found);
     if (text) m_texts.insert(file, *text);
     return text;
 }
@@ -69,6 +73,12 @@ const YamlNode* Reading::tree(const QString& file) const {
 
 void Reading::complain(const Where& at, const QString& what, const QString& right) {
     m_problems.append({at.file, at.line, at.column, what, right});
+    ++m_errors;
+}
+
+void Reading::complain(const Problems& found) {
+    m_problems += found;
+    m_errors += static_cast<int>(std::count_if(found.begin(), found.end(), [](const Problem& p) { return !p.warning; }));
 }
 
 void Reading::warn(const Where& at, const QString& what, const QString& right) {
@@ -101,12 +111,19 @@ bool Reading::exists(Kind kind, const QString& id) const {
     return all != m_defined.end() && all->second.contains(id);
 }
 
+bool Reading::sure(Kind kind, const QString& id) const {
+    const auto doubtful = m_doubtful.find(kind);
+    return exists(kind, id) && (doubtful == m_doubtful.end() || !doubtful->second.contains(id));
+}
+
 QStringList Reading::known(Kind kind) const {
     const auto all = m_order.find(kind);
     return all == m_order.end() ? QStringList() : all->second;
 }
 
 QString Reading::suggestion(const Reference& r) const {
+    if (r.kind == Kind::Place && exists(Kind::Printer, r.id))
+        return QStringLiteral("it is a printer; setups.yaml says what is mounted and loaded there");
     const QStringList ids = known(r.kind);
     if (const auto near = didYouMean(r.id, ids)) return QStringLiteral("did you mean `%1`?").arg(*near);
     if (ids.isEmpty()) return QStringLiteral("%1 describes none; add it there").arg(homeOf(r.kind));
@@ -115,9 +132,13 @@ QString Reading::suggestion(const Reference& r) const {
 }
 
 void Reading::resolve() {
+    int dangling = 0;
     for (const Reference& r : m_references) {
         if (exists(r.kind, r.id) || m_unknowable.contains(r.kind)) continue;
-        complain(r.at, QStringLiteral("there is no %1 `%2`").arg(nameOf(r.kind), r.id), suggestion(r));
+        m_dangling.insert(r.kind);
+        // Suggestions are for people; nobody reads a thousand.
+        complain(r.at, QStringLiteral("there is no %1 `%2`").arg(nameOf(r.kind), r.id.left(64)),
+                 ++dangling <= 200 ? suggestion(r) : QStringLiteral("add it to %1").arg(homeOf(r.kind)));
     }
     m_references.clear();
 }

@@ -39,7 +39,10 @@ public:
     // -- problems -------------------------------------------------------------------------------------------------
     void complain(const Where& at, const QString& what, const QString& right = {});
     void warn(const Where& at, const QString& what, const QString& right = {});
-    Problems& problems() { return m_problems; }
+    /// The same for problems found by readers of bytes and texts.
+    void complain(const Problems& found);
+    const Problems& problems() const { return m_problems; }
+    Problems takeProblems() { return std::move(m_problems); }
 
     // -- ids ------------------------------------------------------------------------------------------------------
     /// This id exists; `entry` is where it is described. A second one of the same kind is complained of.
@@ -51,7 +54,19 @@ public:
     /// The file that describes this kind could not be read: nothing can be said about references to it.
     void cannotKnow(Kind kind) { m_unknowable.insert(kind); }
     bool exists(Kind kind, const QString& id) const;
+    /// After `resolve`: some reference to this kind leads nowhere.
+    bool dangles(Kind kind) const { return m_dangling.contains(kind); }
     QStringList known(Kind kind) const;
+    /// Something was wrong inside this entry: what it says together with others is not judged, because a value that could
+    /// not be read stands at its default.
+    void doubt(Kind kind, const QString& id) { m_doubtful[kind].insert(id); }
+    /// The entry exists and was read without an error.
+    bool sure(Kind kind, const QString& id) const;
+    /// The order of the steps rests on something that could not be read.
+    void doubtOrder() { m_orderDoubtful = true; }
+    bool orderDoubtful() const { return m_orderDoubtful; }
+    /// Errors so far, warnings not counted.
+    int errors() const { return m_errors; }
     /// Complains of every reference to something that does not exist.
     void resolve();
 
@@ -82,7 +97,10 @@ private:
     QMap<QString, QString> m_texts;
     std::map<Kind, QHash<QString, Defined>> m_defined;
     std::map<Kind, QStringList> m_order;
-    QSet<Kind> m_unknowable;
+    std::map<Kind, QSet<QString>> m_doubtful;
+    QSet<Kind> m_unknowable, m_dangling;
+    int m_errors = 0;
+    bool m_orderDoubtful = false;
     QList<Reference> m_references;
 };
 

@@ -55,28 +55,36 @@ public:
           m_prefix(m_part ? QStringLiteral("part") : QStringLiteral("support")) {}
 
     void run() {
-        if (const Material* m = m_c.material(m_part ? m_setup.part : m_setup.support)) material(*m);
+        if (const Material* m = sureMaterial()) material(*m);
         if (const Nozzle* n = nozzleNamed(m_part ? m_setup.partNozzle : m_setup.supportNozzle)) nozzle(*n);
         if (const Spool* s = spoolNamed(m_part ? m_setup.partSpool : m_setup.supportSpool)) spool(*s);
     }
 
 private:
     Where at(const QString& suffix) const { return whereOf(m_entry, m_prefix + suffix); }
+    const Material* sureMaterial() const {
+        const MaterialId& id = m_part ? m_setup.part : m_setup.support;
+        return m_r.sure(Kind::Material, id) ? m_c.material(id) : nullptr;
+    }
+    const PrinterType* surePrinterType() const {
+        const PrinterType* type = m_c.typeOf(m_setup.printer);
+        return type && m_r.sure(Kind::PrinterType, type->id) ? type : nullptr;
+    }
     const Nozzle* nozzleNamed(const QString& serial) const {
         for (const Nozzle& n : m_c.openings.nozzles)
-            if (n.serial == serial) return &n;
+            if (n.serial == serial && m_r.sure(Kind::Nozzle, serial)) return &n;
         return nullptr;
     }
     const Spool* spoolNamed(const QString& id) const {
         for (const Spool& s : m_c.openings.spools)
-            if (s.id == id) return &s;
+            if (s.id == id && m_r.sure(Kind::Spool, id)) return &s;
         return nullptr;
     }
     void material(const Material& m) {
         if (m.role != m_role)
             m_r.complain(at({}), QStringLiteral("`%1` is a %2 material").arg(m.id, m_part ? QStringLiteral("support") : QStringLiteral("part")),
                          QStringLiteral("a %1 material is wanted here").arg(m_prefix));
-        const PrinterType* type = m_c.typeOf(m_setup.printer);
+        const PrinterType* type = surePrinterType();
         if (!type) return;
         if (!m_part && !type->supportPosition)
             m_r.complain(at({}), QStringLiteral("printers of type `%1` have no support position").arg(type->id),
@@ -90,23 +98,23 @@ private:
         if (n.where == NozzleWhere::Retired)
             m_r.complain(at(QStringLiteral("-nozzle")), QStringLiteral("`%1` is retired").arg(n.serial),
                          QStringLiteral("a retired nozzle is not mounted; check nozzles.yaml"));
-        const NozzleType* type = m_c.nozzleType(n.type);
-        const PrinterType* printer = m_c.typeOf(m_setup.printer);
+        const NozzleType* type = m_r.sure(Kind::NozzleType, n.type) ? m_c.nozzleType(n.type) : nullptr;
+        const PrinterType* printer = surePrinterType();
         if (type && !type->roles.isEmpty() && !type->roles.contains(m_role))
             m_r.complain(at(QStringLiteral("-nozzle")), QStringLiteral("`%1` of type `%2` does not fit the %3 position").arg(n.serial, n.type, m_prefix),
                          QStringLiteral("check `roles` of that type"));
         if (type && printer && !type->printerTypes.isEmpty() && !type->printerTypes.contains(printer->id))
             m_r.complain(at(QStringLiteral("-nozzle")), QStringLiteral("`%1` of type `%2` does not fit printers of type `%3`").arg(n.serial, n.type, printer->id),
                          QStringLiteral("check `printer-types` of that nozzle type"));
-        const Material* m = m_c.material(m_part ? m_setup.part : m_setup.support);
-        if (m && !n.meltFamily.isEmpty() && n.meltFamily != m->meltFamily)
+        const Material* m = sureMaterial();
+        if (m && m_r.exists(Kind::MeltFamily, n.meltFamily) && n.meltFamily != m->meltFamily)
             m_r.warn(at(QStringLiteral("-nozzle")),
                      QStringLiteral("`%1` has served the melt family `%2`, `%3` is of `%4`").arg(n.serial, n.meltFamily, m->id, m->meltFamily),
                      QStringLiteral("a nozzle serves one melt family once used"));
     }
     void spool(const Spool& s) {
         const QString material = m_part ? m_setup.part : m_setup.support;
-        if (!material.isEmpty() && s.material != material)
+        if (m_r.exists(Kind::Material, material) && m_r.exists(Kind::Material, s.material) && s.material != material)
             m_r.complain(at(QStringLiteral("-spool")), QStringLiteral("`%1` is a spool of `%2`, not of `%3`").arg(s.id, s.material, material),
                          QStringLiteral("name the spool that is loaded"));
     }

@@ -80,6 +80,10 @@ std::optional<QString> textOfValue(Reading& r, const YamlNode& n, const QString&
         r.complain(n.where, QStringLiteral("`%1` is empty").arg(name), QStringLiteral("give a text, or leave the key out"));
         return {};
     }
+    if (longest <= 200 && text->contains(QLatin1Char('\n'))) {
+        r.complain(n.where, QStringLiteral("`%1` has more than one line").arg(name), QStringLiteral("write it on one"));
+        return {};
+    }
     if (text->size() > longest) {
         r.complain(n.where, QStringLiteral("`%1` has %2 characters").arg(name).arg(text->size()),
                    QStringLiteral("at most %1").arg(longest));
@@ -93,7 +97,7 @@ std::optional<QString> idOf(Reading& r, const YamlNode& n, const QString& name) 
     const auto text = textOfValue(r, n, name, 200);
     if (!text) return {};
     if (!good.match(*text).hasMatch()) {
-        r.complain(n.where, QStringLiteral("%1 is not an id that a scanner carries").arg(isText(name, *text)),
+        r.complain(n.where, QStringLiteral("%1, which a scanner cannot carry").arg(isText(name, *text)),
                    QStringLiteral("use letters a to z, digits, `-`, `_` and `.`, beginning with a letter or digit, at most 64"));
         return {};
     }

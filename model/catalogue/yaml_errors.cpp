@@ -15,7 +15,7 @@ constexpr const char* quoteIt = "put a text that holds special characters in quo
 const Known known[] = {
     {YAML::ErrorMsg::MAP_VALUE, "a `:` where no key can stand", "check the indentation, or put the text in quotes"},
     {YAML::ErrorMsg::MAP_KEY, "a key where none can stand", "check the indentation of this line"},
-    {YAML::ErrorMsg::BLOCK_ENTRY, "a `-` where no list can stand", "check the indentation of this line"},
+    {YAML::ErrorMsg::BLOCK_ENTRY, "a `-` where no list can stand", "check its indentation, and that brackets and quotes before it are closed"},
     {YAML::ErrorMsg::END_OF_MAP, "the entries before this do not line up", "indent the keys of one entry alike, each with `: ` after it"},
     {YAML::ErrorMsg::END_OF_SEQ, "the list before this does not line up", "indent its `-` alike"},
     {YAML::ErrorMsg::END_OF_MAP_FLOW, "a `{` is not closed, or a comma is missing", "write {key: value, key: value}"},

@@ -50,6 +50,13 @@ public:
         return {m_file, line + 1, m_column};
     }
 
+    /// A tab stands in the indentation of that line; the parser blames whatever follows it.
+    bool indentedByTab(const YAML::Mark& mark) const {
+        for (const char c : m_lines.value(mark.line))
+            if (c == '\t' || c != ' ') return c == '\t';
+        return false;
+    }
+
 private:
     QString m_file;
     QList<QByteArray> m_lines;
@@ -220,7 +227,7 @@ std::optional<YamlNode> readYaml(const QString& file, const QString& text, Probl
     } catch (const TooMuch& stop) {
         complain(stop.mark, stop.what, stop.right);
     } catch (const YAML::Exception& error) {
-        const SyntaxText said = syntaxText(error.msg);
+        const SyntaxText said = syntaxText(lines.indentedByTab(error.mark) ? YAML::ErrorMsg::TAB_IN_INDENTATION : error.msg);
         complain(error.mark, said.what, said.right);
     } catch (const std::exception& error) {
         problems.append({file, 0, 0, QStringLiteral("cannot be read as YAML (%1)").arg(QString::fromUtf8(error.what())), {}});
