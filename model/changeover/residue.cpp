@@ -53,7 +53,7 @@ void judgeResidue(const Judging& j) {
     t.wiper = judgeCleanOut(question(j, ResiduePlace::WiperAndBin));
     const bool mandatory = t.chamber.level == CleanOut::Mandatory;
     t.cleanOut = mandatory || (t.chamber.level == CleanOut::Advised && j.request().takeAdvisedCleanOut);
-    t.clearWiper = t.cleanOut || t.wiper.level == CleanOut::Mandatory;
+    t.clearWiper = t.wiper.level == CleanOut::Mandatory;
     const Severity severity = mandatory                              ? Severity::Mandatory
                               : t.chamber.level == CleanOut::Advised ? Severity::Advice
                                                                      : Severity::Notice;

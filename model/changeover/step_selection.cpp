@@ -64,7 +64,7 @@ bool hasSomethingToActOn(Effect effect, const Transition& t) {
     case Effect::CleanOut:
         return t.cleanOut;
     case Effect::ClearWiper:
-        return t.clearWiper;
+        return t.clearWiper || t.cleanOut;
     case Effect::None:
     case Effect::FitCover:
     case Effect::Align:

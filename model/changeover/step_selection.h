@@ -7,8 +7,9 @@
 namespace interlude {
 
 /// Words of `when` that hold: the facts, `clean-out=mandatory` (also when an advised clean-out is taken),
-/// `wiper-and-bin=mandatory`, `purge=part`, `purge=support` (priming included), `support=wanted`, `part-lying` (also of
-/// a running print, whose part will lie there).
+/// `wiper-and-bin=mandatory` (its own verdict, so that it stands when a clean-out is left out), `purge=part`,
+/// `purge=support` (priming included), `support=wanted`, `part-lying` (also of a running print, whose part will lie
+/// there).
 QSet<QString> conditionsThatHold(const Transition& t);
 bool partLies(const PrinterNow& printer);
 

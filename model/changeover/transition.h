@@ -97,7 +97,7 @@ struct Transition {
     Findings verdicts; ///< in order of severity, the worst first
     CleanOutVerdict chamber, wiper;
     bool cleanOut = false;   ///< clean-out steps are part of the changeover (mandatory, or advised and taken)
-    bool clearWiper = false; ///< wiper and bin, alone or as part of the clean-out
+    bool clearWiper = false; ///< wiper and bin must be cleared, whatever becomes of the clean-out
     QList<NozzleChange> nozzles;
     QList<PurgePlan> purges;
     QList<SpoolChange> spools;
