@@ -43,7 +43,7 @@ act::StepConfirmed SessionDriver::rightAnswers(const SessionState& session, cons
     c.session = session.number;
     c.step = step.step.id;
     for (const QString& expected : step.expectedScans) c.scans.append({expected, false});
-    for (const AnswerWanted& a : step.step.confirm.answers) c.answers.append({a.mustBe.value_or(true)});
+    for (const AnswerWanted& a : step.step.confirm.answers) c.answers.append(act::AnswerDone{a.mustBe.value_or(true)});
     for (const ReadingWanted& r : step.step.confirm.readings)
         for (int i = 0; i < r.times; ++i)
             c.readings.append({r.name, qRound64(insideLimits(r) * 1000.0), r.unit, r.instrument, m_bench.now()});

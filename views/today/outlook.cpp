@@ -46,7 +46,7 @@ public:
 
 private:
     bool settled(const StepId& id, Instant t) const {
-        if (isSettled(m_session, id)) return true;
+        if (m_session.settled(id)) return true;
         const auto end = m_end.constFind(id);
         return end != m_end.cend() && *end <= t;
     }
@@ -55,7 +55,7 @@ private:
         return std::all_of(s.after.begin(), s.after.end(), [&](const QString& id) { return settled(id, t); });
     }
     bool open(const PlannedStep& s) const {
-        return !isSettled(m_session, s.step.id) && !m_end.contains(s.step.id);
+        return !m_session.settled(s.step.id) && !m_end.contains(s.step.id);
     }
     void startWaits(Instant t) {
         for (const PlannedStep& s : m_session.changeover.steps) {
