@@ -41,8 +41,15 @@ void Reader::read(const QJsonValue& v, bool& into, const QString& field) {
 void Reader::read(const QJsonValue& v, Changeover& into, const QString& field) {
     if (!v.isObject()) return fail(field, QStringLiteral("must be an object"));
     Outcome<Changeover> c = changeoverFromJson(v.toObject());
-    if (!c) return fail(c.error().place.isEmpty() ? field : field + QLatin1Char('.') + c.error().place, c.error().reason);
-    into = std::move(*c);
+    if (c) {
+        into = std::move(*c);
+        return;
+    }
+    // Its own reader names the field within the changeover, once as the place and once in the reason.
+    const QString inner = c.error().place;
+    QString what = c.error().reason;
+    what.remove(QStringLiteral("`%1` ").arg(inner));
+    fail(inner.isEmpty() ? field : field + QLatin1Char('.') + inner, what);
 }
 
 } // namespace interlude::payload
