@@ -3,8 +3,8 @@
 // list). A proposed act and the recorded event are the same value: `objections` says whether it may happen, the ledger
 // keeps it, `Shop::apply` folds it in.
 //
-// To add one: a struct with `kind`, a place in the variant, its reader and writer in happening_json, its effect in the
-// fold, its objections, and a line in the fixture of every kind under tests/shop.
+// To add one: a struct with `kind`, a place in the variant, its fields in payload/, its effect in fold/, its objections in
+// objections/, and a line in the fixture of every kind under tests/shop.
 
 #include "model/changeover/changeover.h"
 #include "model/ledger/event.h"

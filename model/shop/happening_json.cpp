@@ -13,7 +13,8 @@ template <class Act> Outcome<Happening> readAs(const QJsonObject& o) {
     payload::Reader reader(o, {}, fault);
     payload::fields(reader, act);
     reader.finish();
-    if (!fault) return Happening(std::move(act));
+    if (!fault)
+        return Happening(std::move(act));
     const QString kind = QString::fromLatin1(Act::kind);
     return refusal(QStringLiteral("payload"),
                    QStringLiteral("An event `%1` is malformed: `%2` %3").arg(kind, fault->field, fault->what), {},
@@ -46,6 +47,8 @@ QJsonObject toPayload(const Happening& h) {
         h);
 }
 
-Outcome<Happening> fromPayload(const QString& kind, const QJsonObject& payload) { return readKind(kind, payload); }
+Outcome<Happening> fromPayload(const QString& kind, const QJsonObject& payload) {
+    return readKind(kind, payload);
+}
 
 } // namespace interlude

@@ -19,7 +19,8 @@ constexpr OpeningKind kinds[] = {
 
 const OpeningKind* kindNamed(const QString& kind) {
     for (const OpeningKind& k : kinds)
-        if (kind == QLatin1String(k.kind)) return &k;
+        if (kind == QLatin1String(k.kind))
+            return &k;
     return nullptr;
 }
 
@@ -33,12 +34,18 @@ QString keyOf(const OpeningKind& k, const QJsonObject& payload) {
 
 QString plain(const QJsonValue& v) {
     switch (v.type()) {
-    case QJsonValue::String: return v.toString().isEmpty() ? QStringLiteral("nothing") : v.toString();
-    case QJsonValue::Double: return QString::number(v.toInteger());
-    case QJsonValue::Bool: return v.toBool() ? QStringLiteral("yes") : QStringLiteral("no");
-    case QJsonValue::Array: return QString::fromUtf8(QJsonDocument(v.toArray()).toJson(QJsonDocument::Compact));
-    case QJsonValue::Object: return QString::fromUtf8(QJsonDocument(v.toObject()).toJson(QJsonDocument::Compact));
-    default: return QStringLiteral("nothing");
+    case QJsonValue::String:
+        return v.toString().isEmpty() ? QStringLiteral("nothing") : v.toString();
+    case QJsonValue::Double:
+        return QString::number(v.toInteger());
+    case QJsonValue::Bool:
+        return v.toBool() ? QStringLiteral("yes") : QStringLiteral("no");
+    case QJsonValue::Array:
+        return QString::fromUtf8(QJsonDocument(v.toArray()).toJson(QJsonDocument::Compact));
+    case QJsonValue::Object:
+        return QString::fromUtf8(QJsonDocument(v.toObject()).toJson(QJsonDocument::Compact));
+    default:
+        return QStringLiteral("nothing");
     }
 }
 
@@ -54,12 +61,14 @@ Problem problem(const OpeningKind& k, const QString& what, const QString& right)
 } // namespace
 
 void ImportedOpenings::remember(const Event& e) {
-    if (const OpeningKind* k = kindNamed(e.kind)) m_byKey.insert(keyOf(*k, e.payload), e.payload);
+    if (const OpeningKind* k = kindNamed(e.kind))
+        m_byKey.insert(keyOf(*k, e.payload), e.payload);
 }
 
 std::optional<QJsonObject> ImportedOpenings::find(const Happening& opening) const {
     const OpeningKind* k = kindNamed(kindOf(opening));
-    if (!k) return {};
+    if (!k)
+        return {};
     const auto found = m_byKey.constFind(keyOf(*k, toPayload(opening)));
     return found == m_byKey.constEnd() ? std::nullopt : std::optional(*found);
 }
@@ -79,13 +88,15 @@ QList<Happening> openingsOf(const Catalogue& catalogue) {
 
 std::optional<Problem> openingDifference(const Happening& opening, const QJsonObject& imported) {
     const OpeningKind* k = kindNamed(kindOf(opening));
-    if (!k) return {};
+    if (!k)
+        return {};
     const QJsonObject now = entryOf(*k, toPayload(opening)), then = entryOf(*k, imported);
     QStringList changes;
     for (auto it = now.begin(); it != now.end(); ++it)
         if (const QJsonValue before = then.value(it.key()); before != it.value())
             changes.append(QStringLiteral("%1 was %2, is %3").arg(it.key(), plain(before), plain(it.value())));
-    if (changes.isEmpty()) return {};
+    if (changes.isEmpty())
+        return {};
     return problem(*k,
                    QStringLiteral("%1 %2 differs from what was imported: %3")
                        .arg(QString::fromLatin1(k->word), now.value(QLatin1String(k->id)).toString(),

@@ -15,7 +15,8 @@ bool SessionState::settled(const StepId& id) const {
 
 const PlannedStep* SessionState::doneStep(Effect effect) const {
     for (const PlannedStep& s : changeover.steps)
-        if (s.step.effect == effect && progress(s.step.id).state == StepState::Done) return &s;
+        if (s.step.effect == effect && progress(s.step.id).state == StepState::Done)
+            return &s;
     return nullptr;
 }
 
@@ -24,9 +25,15 @@ bool SessionState::leavesMixed() const {
     bool someDone = false, someLeft = false;
     for (const PlannedStep& s : changeover.steps) {
         switch (s.step.effect) {
-        case Effect::None: case Effect::RemovePart: case Effect::StartPrint: continue;
-        case Effect::CleanOut: case Effect::ClearWiper: break;
-        default: someDone = someDone || progress(s.step.id).state == StepState::Done;
+        case Effect::None:
+        case Effect::RemovePart:
+        case Effect::StartPrint:
+            continue;
+        case Effect::CleanOut:
+        case Effect::ClearWiper:
+            break;
+        default:
+            someDone = someDone || progress(s.step.id).state == StepState::Done;
         }
         someLeft = someLeft || !settled(s.step.id);
     }

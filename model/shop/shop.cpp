@@ -13,7 +13,8 @@ Shop::Shop(CataloguePtr catalogue) : m_catalogue(catalogue ? catalogue : std::ma
 }
 
 void Shop::offer(CataloguePtr catalogue) {
-    if (catalogue && !catalogue->hash.isEmpty()) m_offered.insert(catalogue->hash, std::move(catalogue));
+    if (catalogue && !catalogue->hash.isEmpty())
+        m_offered.insert(catalogue->hash, std::move(catalogue));
 }
 
 Outcome<qint64> Shop::apply(const Event& e) {
@@ -22,7 +23,8 @@ Outcome<qint64> Shop::apply(const Event& e) {
                        QStringLiteral("Event %1 comes after event %2").arg(e.sequence).arg(m_lastSequence),
                        QStringLiteral("verify the ledger"), QString::number(e.sequence));
     const Outcome<qint64> assumed = assume(e);
-    if (!assumed) return assumed;
+    if (!assumed)
+        return assumed;
     m_lastSequence = e.sequence;
     m_lastHash = e.hash;
     m_lastRecorded = e.recordedAt;
@@ -31,32 +33,42 @@ Outcome<qint64> Shop::apply(const Event& e) {
 
 Outcome<qint64> Shop::assume(const Event& e) {
     const Outcome<Happening> h = fromPayload(e.kind, e.payload);
-    if (!h) return tl::unexpected<Finding>(h.error());
-    if (const auto trouble = Fold(*this, e).fold(*h)) return tl::unexpected<Finding>(*trouble);
+    if (!h)
+        return tl::unexpected<Finding>(h.error());
+    if (const auto trouble = Fold(*this, e).fold(*h))
+        return tl::unexpected<Finding>(*trouble);
     return e.sequence;
 }
 
-CataloguePtr Shop::catalogueByHash(const QString& hash) const { return m_catalogues.value(hash); }
+CataloguePtr Shop::catalogueByHash(const QString& hash) const {
+    return m_catalogues.value(hash);
+}
 
 const Material* Shop::material(const MaterialId& id) const {
-    if (id.isEmpty()) return nullptr;
-    if (const Material* m = m_catalogue->material(id)) return m;
+    if (id.isEmpty())
+        return nullptr;
+    if (const Material* m = m_catalogue->material(id))
+        return m;
     for (const CataloguePtr& c : m_catalogues)
-        if (const Material* m = c->material(id)) return m;
+        if (const Material* m = c->material(id))
+            return m;
     return nullptr;
 }
 
 const NozzleType* Shop::nozzleType(const NozzleTypeId& id) const {
-    if (const NozzleType* t = m_catalogue->nozzleType(id)) return t;
+    if (const NozzleType* t = m_catalogue->nozzleType(id))
+        return t;
     for (const CataloguePtr& c : m_catalogues)
-        if (const NozzleType* t = c->nozzleType(id)) return t;
+        if (const NozzleType* t = c->nozzleType(id))
+            return t;
     return nullptr;
 }
 
 QList<PrinterNow> Shop::printers() const {
     QList<PrinterNow> out;
     for (const Printer& p : m_catalogue->fleet.printers)
-        if (const PrinterNow* now = printer(p.id)) out.append(*now);
+        if (const PrinterNow* now = printer(p.id))
+            out.append(*now);
     return out;
 }
 
@@ -83,10 +95,13 @@ const SessionState* Shop::session(qint64 number) const {
 
 const SessionState* Shop::openSession(const PrinterId& printer) const {
     for (const SessionState& s : m_sessions)
-        if (s.printer == printer && s.isOpen()) return &s;
+        if (s.printer == printer && s.isOpen())
+            return &s;
     return nullptr;
 }
 
-qint64 Shop::nextSession() const { return m_sessions.isEmpty() ? 1 : m_sessions.lastKey() + 1; }
+qint64 Shop::nextSession() const {
+    return m_sessions.isEmpty() ? 1 : m_sessions.lastKey() + 1;
+}
 
 } // namespace interlude

@@ -17,7 +17,8 @@ constexpr Milliseconds lateLimit = Seconds(60);
 
 Workbench::Workbench(std::unique_ptr<EventStore> store, const Clock& machineClock)
     : m_store(std::move(store)), m_machineClock(&machineClock), m_clock(&machineClock),
-      m_imported(std::make_unique<ImportedOpenings>()) {}
+      m_imported(std::make_unique<ImportedOpenings>()) {
+}
 
 Workbench::~Workbench() = default;
 
@@ -26,12 +27,16 @@ Outcome<qint64> Workbench::replay(CataloguePtr catalogue) {
     std::optional<Finding> trouble;
     const auto read = m_store->read(0, [&](const Event& e) {
         const Outcome<qint64> applied = m_shop.apply(e);
-        if (!applied) trouble = applied.error();
-        else m_imported->remember(e);
+        if (!applied)
+            trouble = applied.error();
+        else
+            m_imported->remember(e);
         return !trouble;
     });
-    if (!read) return read;
-    if (trouble) return tl::unexpected<Finding>(*trouble);
+    if (!read)
+        return read;
+    if (trouble)
+        return tl::unexpected<Finding>(*trouble);
     if (m_shop.lastSequence() != m_store->lastSequence() ||
         (m_shop.lastSequence() > 0 && m_shop.lastHash() != m_store->lastHash()))
         return refusal(QStringLiteral("ledger-tail"),
@@ -47,13 +52,15 @@ void Workbench::shiftClock(Milliseconds offset) {
 
 Outcome<qint64> Workbench::begin(const CataloguePtr& catalogue) {
     const Outcome<qint64> replayed = replay(catalogue);
-    if (!replayed) return replayed;
+    if (!replayed)
+        return replayed;
     const auto& wanted = catalogue->fleet.exampleClock;
     const bool firstOfExample = wanted && m_shop.lastSequence() == 0;
     if (firstOfExample) {
         const Milliseconds offset = instantOf(*wanted) - m_machineClock->now();
         shiftClock(offset);
-        if (const auto e = keep(act::ExampleStarted{offset}); !e) return tl::unexpected<Finding>(e.error());
+        if (const auto e = keep(act::ExampleStarted{offset}); !e)
+            return tl::unexpected<Finding>(e.error());
     } else if (m_shop.exampleOffset()) {
         shiftClock(*m_shop.exampleOffset());
     }
@@ -67,13 +74,17 @@ Outcome<std::unique_ptr<Workbench>> Workbench::open(CataloguePtr catalogue, std:
     std::unique_ptr<Workbench> bench(new Workbench(std::move(store), machineClock));
     bench->m_station = station;
     const auto failed = [](const Finding& f) { return tl::unexpected<Finding>(f); };
-    if (const auto begun = bench->begin(catalogue); !begun) return failed(begun.error());
+    if (const auto begun = bench->begin(catalogue); !begun)
+        return failed(begun.error());
     const std::optional<Instant> last = bench->m_shop.lastRecorded();
-    if (const auto e = bench->keep(act::ProgramStarted{QStringLiteral(INTERLUDE_VERSION)}); !e) return failed(e.error());
+    if (const auto e = bench->keep(act::ProgramStarted{QStringLiteral(INTERLUDE_VERSION)}); !e)
+        return failed(e.error());
     // While the program was not running nothing compared the clocks; a wall clock behind the last event was set back.
     if (last && bench->now() < *last)
-        if (const auto e = bench->keep(act::ClockJumped{bench->now() - *last}); !e) return failed(e.error());
-    if (const auto taken = bench->takeOver(catalogue); !taken) return failed(taken.error());
+        if (const auto e = bench->keep(act::ClockJumped{bench->now() - *last}); !e)
+            return failed(e.error());
+    if (const auto taken = bench->takeOver(catalogue); !taken)
+        return failed(taken.error());
     return bench;
 }
 
@@ -81,8 +92,10 @@ Outcome<std::unique_ptr<Workbench>> Workbench::look(CataloguePtr catalogue, std:
                                                     const Clock& machineClock) {
     std::unique_ptr<Workbench> bench(new Workbench(std::move(store), machineClock));
     bench->m_readOnly = true;
-    if (const auto begun = bench->begin(catalogue); !begun) return tl::unexpected<Finding>(begun.error());
-    if (const auto taken = bench->takeOver(catalogue); !taken) return tl::unexpected<Finding>(taken.error());
+    if (const auto begun = bench->begin(catalogue); !begun)
+        return tl::unexpected<Finding>(begun.error());
+    if (const auto taken = bench->takeOver(catalogue); !taken)
+        return tl::unexpected<Finding>(taken.error());
     return bench;
 }
 
@@ -91,13 +104,15 @@ Outcome<std::optional<Event>> Workbench::takeOver(const CataloguePtr& catalogue)
     std::optional<Event> last;
     if (!m_shop.catalogueByHash(catalogue->hash) || m_shop.catalogue().hash != catalogue->hash) {
         const auto e = keep(act::CatalogueRead{catalogue->hash, catalogue->files});
-        if (!e) return tl::unexpected<Finding>(e.error());
+        if (!e)
+            return tl::unexpected<Finding>(e.error());
         last = *e;
     }
     m_differences.clear();
     for (const Happening& opening : openingsOf(*catalogue)) {
         if (const auto before = m_imported->find(opening)) {
-            if (const auto problem = openingDifference(opening, *before)) m_differences.append(*problem);
+            if (const auto problem = openingDifference(opening, *before))
+                m_differences.append(*problem);
             continue;
         }
         const Findings against = refusalsIn(interlude::objections(m_shop, opening, {}, now()));
@@ -106,13 +121,16 @@ Outcome<std::optional<Event>> Workbench::takeOver(const CataloguePtr& catalogue)
             continue;
         }
         const auto e = keep(opening);
-        if (!e) return tl::unexpected<Finding>(e.error());
+        if (!e)
+            return tl::unexpected<Finding>(e.error());
         last = *e;
     }
     return last;
 }
 
-bool Workbench::isExample() const { return m_shop.exampleOffset().has_value(); }
+bool Workbench::isExample() const {
+    return m_shop.exampleOffset().has_value();
+}
 
 Findings Workbench::objections(const Happening& h, const QString& who) const {
     return interlude::objections(m_shop, h, who, now());
@@ -129,14 +147,18 @@ Outcome<Event> Workbench::keep(const Happening& h, const QString& who, std::opti
     e.payload = toPayload(h);
     // Folded on a copy first: what could not be read again must not become part of the ledger.
     Shop after = m_shop;
-    if (const auto folded = after.apply(e); !folded) return tl::unexpected<Finding>(folded.error());
+    if (const auto folded = after.apply(e); !folded)
+        return tl::unexpected<Finding>(folded.error());
     if (m_readOnly) {
-        if (const auto assumed = m_shop.assume(e); !assumed) return tl::unexpected<Finding>(assumed.error());
+        if (const auto assumed = m_shop.assume(e); !assumed)
+            return tl::unexpected<Finding>(assumed.error());
         return e;
     }
     const Outcome<Event> stored = m_store->append(e);
-    if (!stored) return stored;
-    if (const auto folded = m_shop.apply(*stored); !folded) return tl::unexpected<Finding>(folded.error());
+    if (!stored)
+        return stored;
+    if (const auto folded = m_shop.apply(*stored); !folded)
+        return tl::unexpected<Finding>(folded.error());
     m_imported->remember(*stored);
     Q_EMIT changed(*stored);
     return stored;
@@ -148,10 +170,12 @@ Outcome<Event> Workbench::perform(const Happening& h, const QString& who, std::o
                        QStringLiteral("open the workbench"));
     noticeJump();
     Happening act = h;
-    if (auto* confirmed = std::get_if<act::StepConfirmed>(&act); confirmed && happenedAt && now() - *happenedAt > lateLimit)
+    if (auto* confirmed = std::get_if<act::StepConfirmed>(&act);
+        confirmed && happenedAt && now() - *happenedAt > lateLimit)
         confirmed->enteredLate = true;
     const Findings against = refusalsIn(interlude::objections(m_shop, act, who, now(), happenedAt));
-    if (!against.isEmpty()) return tl::unexpected<Finding>(against.first());
+    if (!against.isEmpty())
+        return tl::unexpected<Finding>(against.first());
     return keep(act, who, happenedAt);
 }
 
@@ -162,22 +186,33 @@ Outcome<Event> Workbench::reload(CataloguePtr catalogue) {
     for (const SessionState& s : m_shop.sessions())
         if (s.isOpen() && !catalogue->printer(s.printer))
             return refusal(QStringLiteral("reload"),
-                           QStringLiteral("%1 is gone from the folder while session %2 is open on it").arg(s.printer).arg(s.number),
+                           QStringLiteral("%1 is gone from the folder while session %2 is open on it")
+                               .arg(s.printer)
+                               .arg(s.number),
                            QStringLiteral("finish or stop the session first"), s.printer);
     const auto last = takeOver(catalogue);
-    if (!last) return tl::unexpected<Finding>(last.error());
-    if (*last) return **last;
-    return tl::unexpected<Finding>(
-        Finding{Severity::Notice, QStringLiteral("reload-unchanged"), QStringLiteral("Nothing has changed in the folder"), {}, {}, false});
+    if (!last)
+        return tl::unexpected<Finding>(last.error());
+    if (*last)
+        return **last;
+    return tl::unexpected<Finding>(Finding{Severity::Notice,
+                                           QStringLiteral("reload-unchanged"),
+                                           QStringLiteral("Nothing has changed in the folder"),
+                                           {},
+                                           {},
+                                           false});
 }
 
 void Workbench::noticeJump() {
-    if (!m_wallSeen) return;
+    if (!m_wallSeen)
+        return;
     const Milliseconds by = (now() - *m_wallSeen) - (m_clock->running() - m_runningSeen);
-    if (std::chrono::abs(by) <= jumpLimit) return;
+    if (std::chrono::abs(by) <= jumpLimit)
+        return;
     // Only the wall clock is put right here: time that went by unwatched is for watchClock to tell.
     *m_wallSeen += by;
-    if (!m_readOnly) (void)keep(act::ClockJumped{by});
+    if (!m_readOnly)
+        (void)keep(act::ClockJumped{by});
     Q_EMIT clockJumped(by.count());
 }
 
@@ -186,8 +221,10 @@ void Workbench::watchClock() {
     const Milliseconds slept = m_clock->running() - m_runningSeen;
     m_wallSeen = now();
     m_runningSeen = m_clock->running();
-    if (slept <= sleepLimit) return;
-    if (!m_readOnly) (void)keep(act::ClockJumped{Milliseconds(0), slept});
+    if (slept <= sleepLimit)
+        return;
+    if (!m_readOnly)
+        (void)keep(act::ClockJumped{Milliseconds(0), slept});
     Q_EMIT clockJumped(0);
 }
 

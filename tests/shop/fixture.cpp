@@ -6,7 +6,9 @@ namespace interlude::tests {
 
 namespace {
 
-QString text(const char* s) { return QString::fromLatin1(s); }
+QString text(const char* s) {
+    return QString::fromLatin1(s);
+}
 
 Material material(const char* id, Role role, const char* family, int chamber, int nozzle, int low, int high, int soft,
                   double density) {
@@ -15,15 +17,18 @@ Material material(const char* id, Role role, const char* family, int chamber, in
     m.polymer = m.id.toUpper();
     m.role = role;
     m.chamberFamily = m.meltFamily = text(family);
-    if (role == Role::Part) m.chamber = celsius(chamber);
+    if (role == Role::Part)
+        m.chamber = celsius(chamber);
     m.nozzle = celsius(nozzle);
     m.meltMin = celsius(low);
     m.meltMax = celsius(high);
     m.softening = celsius(soft);
     m.densityGPerCm3 = density;
     m.orifices = {Length::fromMicrometres(400)};
-    if (role == Role::Part) m.supports = {text("acr")};
-    else m.leaves = Leaves::Soluble;
+    if (role == Role::Part)
+        m.supports = {text("acr")};
+    else
+        m.leaves = Leaves::Soluble;
     return m;
 }
 
@@ -97,12 +102,12 @@ QList<StepTemplate> steps() {
     StepTemplate look = step("look", Effect::None, {text("align")});
     look.mandatory = false;
     out << fetch << step("part-out", Effect::RemovePart, {}) << cool << open
-        << step("unload", Effect::UnloadPart, {text("open")}) << step("unload-support", Effect::UnloadSupport, {text("open")})
+        << step("unload", Effect::UnloadPart, {text("open")})
+        << step("unload-support", Effect::UnloadSupport, {text("open")})
         << step("remove", Effect::RemoveNozzlePart, {text("unload")}) << mount
         << step("clean-out", Effect::CleanOut, {text("unload")}) << step("cover", Effect::FitCover, {text("clean-out")})
-        << load << step("load-support", Effect::LoadSupport, {text("load")}) << heat
-        << purge << step("purge-support", Effect::PurgeSupport, {text("load-support"), text("heat")})
-        << align << look
+        << load << step("load-support", Effect::LoadSupport, {text("load")}) << heat << purge
+        << step("purge-support", Effect::PurgeSupport, {text("load-support"), text("heat")}) << align << look
         << step("start", Effect::StartPrint, {text("look"), text("purge-support")});
     return out;
 }
@@ -143,10 +148,18 @@ void addFleet(Fleet& f) {
 
 } // namespace
 
-Instant at(int minutes) { return instantFromMs(1772431200000) + Minutes(minutes); }
-Temperature celsius(int c) { return Temperature::fromMilliCelsius(c * 1000LL); }
-Volume cm3(int v) { return Volume::fromMm3(v * 1000LL); }
-Mass grams(int g) { return Mass::fromMilligrams(g * 1000LL); }
+Instant at(int minutes) {
+    return instantFromMs(1772431200000) + Minutes(minutes);
+}
+Temperature celsius(int c) {
+    return Temperature::fromMilliCelsius(c * 1000LL);
+}
+Volume cm3(int v) {
+    return Volume::fromMm3(v * 1000LL);
+}
+Mass grams(int g) {
+    return Mass::fromMilligrams(g * 1000LL);
+}
 
 std::shared_ptr<Catalogue> tinyCatalogue() {
     auto c = std::make_shared<Catalogue>();
@@ -165,8 +178,8 @@ std::shared_ptr<Catalogue> tinyCatalogue() {
     c->openings.spools = {spool("A-1", "abs", grams(800), grams(200)), spool("C-1", "acr", grams(500), grams(180)),
                           spool("P-1", "pc", grams(900), grams(250)), spool("P-2", "pc", std::nullopt, std::nullopt)};
     c->openings.nozzles = {nozzle("N-1", "styrenics", {true, cm3(100), Volume()}), nozzle("N-2", "", {}),
-                           nozzle("N-3", "polycarbonates", {false, {}, {}}), nozzle("S-1", "acrylics", {true, cm3(50), Volume()}),
-                           nozzle("N-9", "", {}, "u04")};
+                           nozzle("N-3", "polycarbonates", {false, {}, {}}),
+                           nozzle("S-1", "acrylics", {true, cm3(50), Volume()}), nozzle("N-9", "", {}, "u04")};
     c->openings.jobs = {job("J1", "abs", 120, 100, 20), job("J2", "pc", 300, 200, 30)};
     OpeningSetup s;
     s.printer = text("bay-1");
@@ -185,15 +198,20 @@ std::shared_ptr<Catalogue> tinyCatalogue() {
     return c;
 }
 
-World::World() : World(tinyCatalogue()) {}
+World::World() : World(tinyCatalogue()) {
+}
 
 World::World(CataloguePtr catalogue)
     : m_catalogue(std::move(catalogue)), m_store(makeMemoryStore(m_catalogue->fleet.id)), m_shop(m_catalogue) {
     force(act::CatalogueRead{m_catalogue->hash, m_catalogue->files}, 0, {});
-    for (const Spool& s : m_catalogue->openings.spools) tell(act::SpoolOpening{s}, 0, {});
-    for (const Nozzle& n : m_catalogue->openings.nozzles) tell(act::NozzleOpening{n}, 0, {});
-    for (const Job& j : m_catalogue->openings.jobs) tell(act::JobOpening{j}, 0, {});
-    for (const OpeningSetup& s : m_catalogue->openings.setups) tell(act::SetupOpening{s}, 0, {});
+    for (const Spool& s : m_catalogue->openings.spools)
+        tell(act::SpoolOpening{s}, 0, {});
+    for (const Nozzle& n : m_catalogue->openings.nozzles)
+        tell(act::NozzleOpening{n}, 0, {});
+    for (const Job& j : m_catalogue->openings.jobs)
+        tell(act::JobOpening{j}, 0, {});
+    for (const OpeningSetup& s : m_catalogue->openings.setups)
+        tell(act::SetupOpening{s}, 0, {});
 }
 
 Findings World::against(const Happening& h, int minute, const QString& who) const {
@@ -207,7 +225,8 @@ QString World::refusedBy(const Happening& h, int minute, const QString& who) con
 
 Event World::tell(const Happening& h, int minute, const QString& who) {
     for (const Finding& f : refusalsIn(against(h, minute, who)))
-        qFatal("%s at %d: [%s] %s", qUtf8Printable(kindOf(h)), minute, qUtf8Printable(f.rule), qUtf8Printable(sentence(f)));
+        qFatal("%s at %d: [%s] %s", qUtf8Printable(kindOf(h)), minute, qUtf8Printable(f.rule),
+               qUtf8Printable(sentence(f)));
     return force(h, minute, who);
 }
 
@@ -219,9 +238,11 @@ Event World::force(const Happening& h, int minute, const QString& who) {
     e.kind = kindOf(h);
     e.payload = toPayload(h);
     const Outcome<Event> stored = m_store->append(e);
-    if (!stored) qFatal("append: %s", qUtf8Printable(sentence(stored.error())));
+    if (!stored)
+        qFatal("append: %s", qUtf8Printable(sentence(stored.error())));
     const auto folded = m_shop.apply(*stored);
-    if (!folded) qFatal("fold: %s", qUtf8Printable(sentence(folded.error())));
+    if (!folded)
+        qFatal("fold: %s", qUtf8Printable(sentence(folded.error())));
     return *stored;
 }
 
@@ -229,7 +250,8 @@ Shop World::replayed() const {
     Shop again(m_catalogue);
     (void)m_store->read(0, [&](const Event& e) {
         const auto folded = again.apply(e);
-        if (!folded) qFatal("replay: %s", qUtf8Printable(sentence(folded.error())));
+        if (!folded)
+            qFatal("replay: %s", qUtf8Printable(sentence(folded.error())));
         return true;
     });
     return again;
@@ -237,16 +259,18 @@ Shop World::replayed() const {
 
 QByteArray World::digestOf(const Shop& shop) {
     const auto canonical = canonicalJson(QJsonValue(stateJson(shop)));
-    if (!canonical) qFatal("state: %s", qUtf8Printable(sentence(canonical.error())));
+    if (!canonical)
+        qFatal("state: %s", qUtf8Printable(sentence(canonical.error())));
     return *canonical;
 }
 
 Changeover World::toJ2(int minute) const {
     const Job j = job("J2");
-    const Transition t =
-        judgeTransition(m_shop.catalogue(), m_shop.stock(), requestFor(printer("bay-1"), j, j.variants.first()), at(minute));
+    const Transition t = judgeTransition(m_shop.catalogue(), m_shop.stock(),
+                                         requestFor(printer("bay-1"), j, j.variants.first()), at(minute));
     const Outcome<Changeover> c = planChangeover(m_shop.catalogue(), m_shop.stock(), t, at(minute));
-    if (!c) qFatal("changeover: %s", qUtf8Printable(sentence(c.error())));
+    if (!c)
+        qFatal("changeover: %s", qUtf8Printable(sentence(c.error())));
     return *c;
 }
 
@@ -259,27 +283,36 @@ act::StepConfirmed World::confirmation(const StepId& id, int minute, qint64 numb
     x.session = number;
     x.step = id;
     const PlannedStep* s = session(number).changeover.step(id);
-    if (!s) qFatal("no step %s", qUtf8Printable(id));
-    for (const QString& expected : s->expectedScans) x.scans.append({expected, false});
-    for (const AnswerWanted& a : s->step.confirm.answers) x.answers.append(act::AnswerDone{a.mustBe.value_or(true)});
+    if (!s)
+        qFatal("no step %s", qUtf8Printable(id));
+    for (const QString& expected : s->expectedScans)
+        x.scans.append({expected, false});
+    for (const AnswerWanted& a : s->step.confirm.answers)
+        x.answers.append(act::AnswerDone{a.mustBe.value_or(true)});
     for (const ReadingWanted& r : s->step.confirm.readings)
-        for (int i = 0; i < r.times; ++i) x.readings.append({r.name, 50, r.unit, r.instrument, at(minute)});
+        for (int i = 0; i < r.times; ++i)
+            x.readings.append({r.name, 50, r.unit, r.instrument, at(minute)});
     if (s->step.onlyBelow) {
         x.measured = celsius(45);
         x.measuredAt = at(minute);
     }
     const bool mounts = s->step.effect == Effect::MountNozzlePart || s->step.effect == Effect::MountNozzleSupport;
-    if (mounts && !m_shop.stock().nozzles.value(s->expectedScans.value(0)).run.known) x.useSoFar = RunVolume{false, {}, {}};
+    if (mounts && !m_shop.stock().nozzles.value(s->expectedScans.value(0)).run.known)
+        x.useSoFar = RunVolume{false, {}, {}};
     return x;
 }
 
-void World::confirm(const StepId& id, int minute, qint64 number) { tell(confirmation(id, minute, number), minute); }
+void World::confirm(const StepId& id, int minute, qint64 number) {
+    tell(confirmation(id, minute, number), minute);
+}
 
 int World::confirmUntil(const StepId& before, int minute, qint64 number) {
     const Changeover c = session(number).changeover;
     for (const PlannedStep& s : c.steps) {
-        if (s.step.id == before) break;
-        if (!session(number).settled(s.step.id)) confirm(s.step.id, minute++, number);
+        if (s.step.id == before)
+            break;
+        if (!session(number).settled(s.step.id))
+            confirm(s.step.id, minute++, number);
     }
     return minute;
 }
@@ -314,34 +347,57 @@ QList<Happening> everyKind() {
     j.variants[0].setup.chamber = celsius(120);
     const World w;
     const act::Override o{text("nozzle-life"), text("the last nozzle here"), text("JK")};
-    act::StepConfirmed confirmed{1, text("mount"), {{text("N-2"), true}}, {{true}},
-                                 {{text("X offset"), -50, text("mm"), text("ct-1"), at(3)}}, celsius(44), at(3),
-                                 RunVolume{false, {}, {}}, {o}, text("a note"), true};
+    act::StepConfirmed confirmed{1,
+                                 text("mount"),
+                                 {{text("N-2"), true}},
+                                 {{true}},
+                                 {{text("X offset"), -50, text("mm"), text("ct-1"), at(3)}},
+                                 celsius(44),
+                                 at(3),
+                                 RunVolume{false, {}, {}},
+                                 {o},
+                                 text("a note"),
+                                 true};
     return {act::CatalogueRead{text("abc"), {{text("fleet.yaml"), text("id: tiny\n")}}},
             act::ExampleStarted{Milliseconds(-86400000)},
-            act::SpoolOpening{s}, act::NozzleOpening{n}, act::SetupOpening{setup}, act::JobOpening{j},
-            act::SpoolReceived{s}, act::SpoolWeighed{text("A-1"), grams(900), grams(200), grams(2)},
-            act::SpoolDried{text("P-1"), celsius(110), at(-300), at(-60)}, act::SpoolMoved{text("P-1"), text("rack"), true},
-            act::SpoolLoaded{text("P-1"), text("bay-2"), Role::Support}, act::SpoolUnloaded{text("A-1"), text("cabinet")},
-            act::SpoolRetired{text("P-2"), text("broken")}, act::NozzleReceived{n},
+            act::SpoolOpening{s},
+            act::NozzleOpening{n},
+            act::SetupOpening{setup},
+            act::JobOpening{j},
+            act::SpoolReceived{s},
+            act::SpoolWeighed{text("A-1"), grams(900), grams(200), grams(2)},
+            act::SpoolDried{text("P-1"), celsius(110), at(-300), at(-60)},
+            act::SpoolMoved{text("P-1"), text("rack"), true},
+            act::SpoolLoaded{text("P-1"), text("bay-2"), Role::Support},
+            act::SpoolUnloaded{text("A-1"), text("cabinet")},
+            act::SpoolRetired{text("P-2"), text("broken")},
+            act::NozzleReceived{n},
             act::NozzleUseStated{text("N-3"), {true, cm3(5), cm3(1)}},
             act::NozzleMeasured{text("N-3"), Length::fromMicrometres(405), text("ct-1")},
             act::NozzleRetired{text("N-3"), text("worn")},
             act::PrinterDeclared{text("bay-1"), setup, text("found so")},
             act::PrintStarted{text("bay-1"), text("J1"), text("fine"), Minutes(120)},
             act::PrintEnded{text("bay-1"), PrintOutcome::Failed, false, cm3(40), cm3(4), text("came off")},
-            act::PartRemoved{text("bay-1")}, act::DowntimeBegun{text("bay-2"), text("belt"), at(600)},
-            act::DowntimeEnded{text("bay-2")}, act::JobAdded{j}, act::JobChanged{j},
+            act::PartRemoved{text("bay-1")},
+            act::DowntimeBegun{text("bay-2"), text("belt"), at(600)},
+            act::DowntimeEnded{text("bay-2")},
+            act::JobAdded{j},
+            act::JobChanged{j},
             act::JobWithdrawn{text("J1"), text("cancelled")},
-            act::SessionStarted{1, text("bay-1"), w.toJ2(5), {o}, true}, act::StepStarted{1, text("cool")}, confirmed,
+            act::SessionStarted{1, text("bay-1"), w.toJ2(5), {o}, true},
+            act::StepStarted{1, text("cool")},
+            confirmed,
             act::StepSkipped{1, text("look"), o},
             act::TemperatureRead{1, Sensor::Head, celsius(88), text("ct-1")},
-            act::SessionPaused{1, text("lunch"), true}, act::SessionResumed{1, {{text("part"), text("N-1")}}},
+            act::SessionPaused{1, text("lunch"), true},
+            act::SessionResumed{1, {{text("part"), text("N-1")}}},
             act::TakenBack{1, text("mount"), text("wrong one")},
             act::Corrected{1, 17, text("X offset"), text("50"), text("-50"), text("sign")},
             act::ProblemReported{1, text("mount"), text("thread binds"), true},
-            act::SessionStopped{1, text("end of shift")}, act::SessionFinished{1, text("released"), text("all well")},
-            act::RecordIssued{1, 2, QString(64, QLatin1Char('b'))}, act::ProgramStarted{text("0.1.0")},
+            act::SessionStopped{1, text("end of shift")},
+            act::SessionFinished{1, text("released"), text("all well")},
+            act::RecordIssued{1, 2, QString(64, QLatin1Char('b'))},
+            act::ProgramStarted{text("0.1.0")},
             act::ClockJumped{Milliseconds(-7200000), Milliseconds(90000)}};
 }
 

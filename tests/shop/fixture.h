@@ -1,6 +1,6 @@
 #pragma once
-// A tiny shop for the tests: two printers, four materials, five nozzles, four spools, two jobs and a procedure library of
-// one step for each effect. All figures are invented and chosen so that the arithmetic can be done in the head.
+// A tiny shop for the tests: two printers, four materials, five nozzles, four spools, two jobs and a procedure library
+// of one step for each effect. All figures are invented and chosen so that the arithmetic can be done in the head.
 
 #include "model/shop/workbench.h"
 

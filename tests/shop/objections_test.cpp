@@ -7,11 +7,14 @@ using namespace interlude;
 using namespace interlude::tests;
 
 namespace {
-QString text(const char* s) { return QString::fromLatin1(s); }
+QString text(const char* s) {
+    return QString::fromLatin1(s);
+}
 QStringList warnings(const Findings& all) {
     QStringList out;
     for (const Finding& f : all)
-        if (f.severity == Severity::Warning) out.append(f.rule);
+        if (f.severity == Severity::Warning)
+            out.append(f.rule);
     return out;
 }
 Spool newSpool() {
@@ -27,7 +30,8 @@ Nozzle newNozzle() {
     n.type = text("h04");
     return n;
 }
-act::PrintStarted start(const char* printer = "bay-1", const char* job = "J1", const char* variant = "fine", int minutes = 120) {
+act::PrintStarted start(const char* printer = "bay-1", const char* job = "J1", const char* variant = "fine",
+                        int minutes = 120) {
     return {text(printer), text(job), text(variant), Minutes(minutes)};
 }
 } // namespace
@@ -49,7 +53,8 @@ private Q_SLOTS:
         const World w;
         const act::JobWithdrawn x{text("J1"), text("cancelled")};
         const auto rule = [&](int happened) {
-            const Findings f = refusalsIn(objections(w.shop(), x, text("ML"), interlude::tests::at(100), interlude::tests::at(happened)));
+            const Findings f = refusalsIn(
+                objections(w.shop(), x, text("ML"), interlude::tests::at(100), interlude::tests::at(happened)));
             return f.isEmpty() ? QString() : f.first().rule;
         };
         QCOMPARE(rule(100), QString());
@@ -162,9 +167,10 @@ private Q_SLOTS:
         n.run.abrasive = cm3(-1);
         QCOMPARE(w.refusedBy(act::NozzleReceived{n}, 1), text("negative"));
         QCOMPARE(w.refusedBy(act::NozzleUseStated{text("N-3"), {true, cm3(-1), {}}}, 1), text("negative"));
-        QCOMPARE(w.refusedBy(act::NozzleUseStated{text("N-3"), {true, {}, {}}}, 1), QString()); // zero is allowed
+        QCOMPARE(w.refusedBy(act::NozzleUseStated{text("N-3"), {true, {}, {}}}, 1), QString());  // zero is allowed
         QCOMPARE(w.refusedBy(act::NozzleUseStated{text("N-3"), {false, {}, {}}}, 1), QString()); // no history, too
-        QCOMPARE(warnings(w.against(act::NozzleUseStated{text("N-1"), {true, cm3(99), {}}}, 1)), QStringList{text("use-lowered")});
+        QCOMPARE(warnings(w.against(act::NozzleUseStated{text("N-1"), {true, cm3(99), {}}}, 1)),
+                 QStringList{text("use-lowered")});
         const auto measured = [](int um, const char* instrument = "ct-1") {
             return act::NozzleMeasured{text("N-3"), Length::fromMicrometres(um), text(instrument)};
         };
@@ -207,7 +213,8 @@ private Q_SLOTS:
 
     void aPrintMustNotSkipAMandatoryCleanOut() {
         auto c = tinyCatalogue();
-        c->openings.setups[0].residue = {{text("abs"), celsius(40), celsius(100)}, {{}, {}, {}}}; // something unknown, too
+        c->openings.setups[0].residue = {{text("abs"), celsius(40), celsius(100)},
+                                         {{}, {}, {}}}; // something unknown, too
         const World w(c);
         QCOMPARE(w.refusedBy(start(), 1), text("clean-out"));
     }
@@ -217,7 +224,8 @@ private Q_SLOTS:
         const act::PrintEnded good{text("bay-1"), PrintOutcome::Good, true, {}, {}, {}};
         QCOMPARE(w.refusedBy(good, 1), text("not-printing"));
         w.tell(start(), 10);
-        const Findings early = objections(w.shop(), good, text("ML"), interlude::tests::at(20), interlude::tests::at(9));
+        const Findings early =
+            objections(w.shop(), good, text("ML"), interlude::tests::at(20), interlude::tests::at(9));
         QCOMPARE(refusalsIn(early).first().rule, text("when"));
         act::PrintEnded x = good;
         x.part = cm3(-1);
@@ -241,7 +249,9 @@ private Q_SLOTS:
         s.part = text("pc");
         s.partNozzle = text("N-3");
         s.partSpool = text("P-1");
-        const auto declare = [&](const char* why = "found so") { return act::PrinterDeclared{text("bay-2"), s, text(why)}; };
+        const auto declare = [&](const char* why = "found so") {
+            return act::PrinterDeclared{text("bay-2"), s, text(why)};
+        };
         QCOMPARE(w.refusedBy(declare(), 1), QString());
         QCOMPARE(w.refusedBy(declare(""), 1), text("blank"));
         s.partNozzle = text("N-1");
@@ -260,7 +270,8 @@ private Q_SLOTS:
         QCOMPARE(w.refusedBy(act::SetupOpening{tinyCatalogue()->openings.setups.first()}, 1, {}), text("opening"));
         QCOMPARE(w.refusedBy(act::DowntimeEnded{text("bay-2")}, 1), text("not-down"));
         QCOMPARE(w.refusedBy(act::DowntimeBegun{text("bay-2"), {}, {}}, 1), text("blank"));
-        QCOMPARE(w.refusedBy(act::DowntimeBegun{text("bay-2"), text("belt"), interlude::tests::at(0)}, 1), text("when"));
+        QCOMPARE(w.refusedBy(act::DowntimeBegun{text("bay-2"), text("belt"), interlude::tests::at(0)}, 1),
+                 text("when"));
         w.tell(act::DowntimeBegun{text("bay-2"), text("belt"), {}}, 1);
         QCOMPARE(w.refusedBy(act::DowntimeBegun{text("bay-2"), text("belt"), {}}, 2), text("down"));
     }

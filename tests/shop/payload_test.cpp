@@ -25,7 +25,8 @@ QJsonValue wrongTypeFor(const QJsonValue& v) {
 QList<Damage> damages(const QJsonValue& v, const QString& path, bool freeKeys) {
     QList<Damage> out;
     const auto wrap = [&](const QList<Damage>& inner, const std::function<QJsonValue(const QJsonValue&)>& put) {
-        for (const Damage& d : inner) out.append({d.field, put(d.payload)});
+        for (const Damage& d : inner)
+            out.append({d.field, put(d.payload)});
     };
     if (v.isObject()) {
         const QJsonObject o = v.toObject();
@@ -34,7 +35,8 @@ QList<Damage> damages(const QJsonValue& v, const QString& path, bool freeKeys) {
             QJsonObject without = o, wrong = o;
             without.remove(it.key());
             wrong.insert(it.key(), wrongTypeFor(it.value()));
-            if (!freeKeys) out.append({dot + it.key(), without});
+            if (!freeKeys)
+                out.append({dot + it.key(), without});
             out.append({dot + it.key(), wrong});
             const bool map = it.key() == QStringLiteral("files") || it.key() == QStringLiteral("mounted") ||
                              it.key() == QStringLiteral("print-on-min") || it.key() == QStringLiteral("consumables");
@@ -73,7 +75,8 @@ class PayloadTest : public QObject {
 private Q_SLOTS:
     void everyKindIsInTheFixture() {
         QStringList kinds;
-        for (const Happening& h : everyKind()) kinds.append(kindOf(h));
+        for (const Happening& h : everyKind())
+            kinds.append(kindOf(h));
         QCOMPARE(static_cast<std::size_t>(kinds.size()), std::variant_size_v<Happening>);
         QCOMPARE(QSet<QString>(kinds.begin(), kinds.end()).size(), kinds.size());
     }
@@ -100,11 +103,11 @@ private Q_SLOTS:
     }
 
     void fieldsKeepTheirValues() {
-        const auto weighed = fromPayload(QStringLiteral("spool-weighed"),
-                                         {{QStringLiteral("spool"), QStringLiteral("A-1")},
-                                          {QStringLiteral("gross-mg"), 900000},
-                                          {QStringLiteral("tare-mg"), QJsonValue()},
-                                          {QStringLiteral("se-mg"), 2000}});
+        const auto weighed =
+            fromPayload(QStringLiteral("spool-weighed"), {{QStringLiteral("spool"), QStringLiteral("A-1")},
+                                                          {QStringLiteral("gross-mg"), 900000},
+                                                          {QStringLiteral("tare-mg"), QJsonValue()},
+                                                          {QStringLiteral("se-mg"), 2000}});
         QVERIFY(weighed);
         const auto& x = std::get<act::SpoolWeighed>(*weighed);
         QCOMPARE(x.gross.milligrams(), 900000);

@@ -8,14 +8,21 @@ using namespace interlude;
 using namespace interlude::tests;
 
 namespace {
-QString text(const char* s) { return QString::fromLatin1(s); }
+QString text(const char* s) {
+    return QString::fromLatin1(s);
+}
 const ResidueItem* item(const QList<ResidueItem>& all, const char* material) {
     for (const ResidueItem& r : all)
-        if (r.material == QLatin1String(material)) return &r;
+        if (r.material == QLatin1String(material))
+            return &r;
     return nullptr;
 }
-act::PrintStarted startJ1() { return {text("bay-1"), text("J1"), text("fine"), Minutes(120)}; }
-act::PrintEnded ended(PrintOutcome o, bool part = true) { return {text("bay-1"), o, part, {}, {}, {}}; }
+act::PrintStarted startJ1() {
+    return {text("bay-1"), text("J1"), text("fine"), Minutes(120)};
+}
+act::PrintEnded ended(PrintOutcome o, bool part = true) {
+    return {text("bay-1"), o, part, {}, {}, {}};
+}
 } // namespace
 
 class PrintFoldTest : public QObject {

@@ -7,7 +7,9 @@ using namespace interlude;
 using namespace interlude::tests;
 
 namespace {
-QString text(const char* s) { return QString::fromLatin1(s); }
+QString text(const char* s) {
+    return QString::fromLatin1(s);
+}
 } // namespace
 
 class SessionFoldTest : public QObject {
@@ -52,7 +54,8 @@ private Q_SLOTS:
         w.confirm(text("purge"), t++);
         const qint64 purged = w.session().changeover.step(text("purge"))->purge->mm3();
         QVERIFY(purged > 0);
-        QCOMPARE(w.spool("P-1").left->milligrams(), 900'000 - Mass::fromGrams(static_cast<double>(purged) / 1000 * 1.2).milligrams());
+        QCOMPARE(w.spool("P-1").left->milligrams(),
+                 900'000 - Mass::fromGrams(static_cast<double>(purged) / 1000 * 1.2).milligrams());
         QCOMPARE(p().part.inMelt, text("pc"));
         QCOMPARE(w.nozzle(qPrintable(in)).meltFamily, text("polycarbonates"));
         QVERIFY(!p().wiper.isEmpty()); // the purged abs and pc lie in the bin
@@ -112,7 +115,8 @@ private Q_SLOTS:
         const PrinterNow& p = w.printer("bay-1");
         QVERIFY(p.open && p.activity == Activity::Idle);
         QVERIFY(p.part.nozzle.isEmpty() && p.part.inMelt == text("abs"));
-        QCOMPARE(w.refusedBy(act::PrintStarted{text("bay-1"), text("J1"), text("fine"), Minutes(120)}, t), text("mixed"));
+        QCOMPARE(w.refusedBy(act::PrintStarted{text("bay-1"), text("J1"), text("fine"), Minutes(120)}, t),
+                 text("mixed"));
         // The next transition starts from there: no nozzle to remove, no spool to unload, the rest as before.
         const Changeover c = w.toJ2(t);
         QVERIFY(!c.step(text("remove")) && !c.step(text("unload")));
@@ -142,7 +146,8 @@ private Q_SLOTS:
         const Changeover c = w.session().changeover;
         for (const PlannedStep& s : c.steps) {
             // Steps with an explicit start keep it; stock, printers and jobs come back byte for byte.
-            if (!s.step.handsOn()) w.tell(act::StepStarted{1, s.step.id}, t++);
+            if (!s.step.handsOn())
+                w.tell(act::StepStarted{1, s.step.id}, t++);
             const QJsonObject before = stateJson(w.shop());
             const std::optional<Instant> started = w.session().progress(s.step.id).started;
             w.confirm(s.step.id, t++);
@@ -155,7 +160,8 @@ private Q_SLOTS:
             const StepProgress& p = w.session().progress(s.step.id);
             QVERIFY(p.state == StepState::Started && !p.ended && p.event == 0 && p.who.isEmpty());
             QCOMPARE(p.started, begun);
-            if (started) QCOMPARE(p.started, started);
+            if (started)
+                QCOMPARE(p.started, started);
             w.confirm(s.step.id, t++);
             QCOMPARE(w.session().progress(s.step.id).started, begun); // the original start counts
         }
@@ -267,9 +273,11 @@ private Q_SLOTS:
         });
         for (qsizetype n = 0; n < events.size(); ++n) {
             QVERIFY(rolling.apply(events[n]));
-            if (n % 4 != 0 && n != events.size() - 1) continue;
+            if (n % 4 != 0 && n != events.size() - 1)
+                continue;
             Shop fresh(w.catalogue());
-            for (qsizetype k = 0; k <= n; ++k) QVERIFY(fresh.apply(events[k]));
+            for (qsizetype k = 0; k <= n; ++k)
+                QVERIFY(fresh.apply(events[k]));
             QCOMPARE(World::digestOf(fresh), World::digestOf(rolling));
         }
         QCOMPARE(World::digestOf(rolling), w.digest());

@@ -7,7 +7,9 @@ using namespace interlude;
 using namespace interlude::tests;
 
 namespace {
-QString text(const char* s) { return QString::fromLatin1(s); }
+QString text(const char* s) {
+    return QString::fromLatin1(s);
+}
 const act::Override approved{text("reading-limits"), text("shim ordered"), text("JK")};
 } // namespace
 
@@ -40,8 +42,10 @@ private Q_SLOTS:
         x = good;
         x.session = 2;
         QCOMPARE(w.refusedBy(x, 6), text("open-session"));
-        QCOMPARE(w.refusedBy(act::PrinterDeclared{text("bay-1"), w.catalogue()->openings.setups.first(), text("x")}, 6), text("open-session"));
-        QCOMPARE(w.refusedBy(act::PrintStarted{text("bay-1"), text("J1"), text("fine"), Minutes(1)}, 6), text("open-session"));
+        QCOMPARE(w.refusedBy(act::PrinterDeclared{text("bay-1"), w.catalogue()->openings.setups.first(), text("x")}, 6),
+                 text("open-session"));
+        QCOMPARE(w.refusedBy(act::PrintStarted{text("bay-1"), text("J1"), text("fine"), Minutes(1)}, 6),
+                 text("open-session"));
         QCOMPARE(w.refusedBy(act::SpoolUnloaded{text("A-1"), {}}, 6), text("open-session"));
         QCOMPARE(w.refusedBy(act::SpoolLoaded{text("P-1"), text("bay-2"), Role::Part}, 6), text("reserved"));
     }
@@ -95,7 +99,8 @@ private Q_SLOTS:
         QCOMPARE(w.refusedBy(act::StepStarted{1, text("fetch")}, 7), text("step-started"));
         w.confirm(text("fetch"), 7);
         QCOMPARE(w.refusedBy(w.confirmation(text("fetch"), 8), 8), text("step-done"));
-        const Findings early = objections(w.shop(), w.confirmation(text("cool"), 8), text("ML"), interlude::tests::at(8), interlude::tests::at(4));
+        const Findings early = objections(w.shop(), w.confirmation(text("cool"), 8), text("ML"),
+                                          interlude::tests::at(8), interlude::tests::at(4));
         QCOMPARE(refusalsIn(early).first().rule, text("when")); // before the session
     }
 
@@ -119,7 +124,13 @@ private Q_SLOTS:
         QCOMPARE(rule([](auto& x) { *x.measuredAt += Seconds(30); }, t), text("measure"));
         QCOMPARE(rule([](auto& x) { x.enteredLate = true; }, t), text("measure"));
         // An override does not help: this is never lifted.
-        QCOMPARE(rule([](auto& x) { x.measured = celsius(90); x.overrides = {{text("measure"), text("x"), text("JK")}}; }, t), text("measure"));
+        QCOMPARE(rule(
+                     [](auto& x) {
+                         x.measured = celsius(90);
+                         x.overrides = {{text("measure"), text("x"), text("JK")}};
+                     },
+                     t),
+                 text("measure"));
         w.tell(act::ClockJumped{{}, Minutes(3)}, t, {}); // slept until now
         QCOMPARE(rule([](auto& x) { *x.measuredAt -= Seconds(20); }, t), text("measure"));
         QCOMPARE(rule(as, t), QString());
@@ -168,11 +179,12 @@ private Q_SLOTS:
         QCOMPARE(rule({{QString(), false}}), text("scan"));
         QCOMPARE(rule({{expected, false}, {expected, false}}), text("scan"));
         QCOMPARE(rule({{expected.toLower(), false}}), text("scan"));
-        QCOMPARE(rule({{text("P-1"), false}}), text("scan"));  // a spool
-        QCOMPARE(rule({{text("S-1"), false}}), text("scan"));  // mounted
-        QCOMPARE(rule({{text("N-1"), false}}), text("scan"));  // another melt family
-        QCOMPARE(rule({{text("N-9"), false}}), text("scan"));  // another type
-        const Outcome<QString> why = acceptScan(w.shop(), w.session(), *w.session().changeover.step(text("mount")), 0, text("P-1"));
+        QCOMPARE(rule({{text("P-1"), false}}), text("scan")); // a spool
+        QCOMPARE(rule({{text("S-1"), false}}), text("scan")); // mounted
+        QCOMPARE(rule({{text("N-1"), false}}), text("scan")); // another melt family
+        QCOMPARE(rule({{text("N-9"), false}}), text("scan")); // another type
+        const Outcome<QString> why =
+            acceptScan(w.shop(), w.session(), *w.session().changeover.step(text("mount")), 0, text("P-1"));
         QVERIFY2(why.error().reason.contains(text("P-1 is a spool of pc")), qPrintable(why.error().reason));
         QVERIFY2(why.error().remedy.contains(expected), qPrintable(why.error().remedy));
     }
@@ -194,9 +206,9 @@ private Q_SLOTS:
             return w.refusedBy(x, t);
         };
         QCOMPARE(rule("P-1"), QString());
-        QCOMPARE(rule("P-5"), QString());       // serves as well
-        QCOMPARE(rule("P-6"), text("scan"));    // 10 g are not enough
-        QCOMPARE(rule("A-1"), text("scan"));    // another material
+        QCOMPARE(rule("P-5"), QString());    // serves as well
+        QCOMPARE(rule("P-6"), text("scan")); // 10 g are not enough
+        QCOMPARE(rule("A-1"), text("scan")); // another material
         QCOMPARE(rule("nothing"), text("scan"));
     }
 
@@ -224,8 +236,16 @@ private Q_SLOTS:
         QCOMPARE(rule([](auto& x) { x.readings[1].thousandths = 100; }), QString()); // at the limit of 0.1 mm
         QCOMPARE(rule([](auto& x) { x.readings[1].thousandths = 101; }), text("reading-limits"));
         QCOMPARE(rule([](auto& x) { x.readings[0].thousandths = -101; }), text("reading-limits"));
-        QCOMPARE(rule([](auto& x) { x.readings[0].thousandths = 150; x.overrides = {approved}; }), QString());
-        QCOMPARE(rule([](auto& x) { x.readings[0].thousandths = 150; x.overrides = {{approved.rule, {}, text("JK")}}; }), text("override-reason"));
+        QCOMPARE(rule([](auto& x) {
+                     x.readings[0].thousandths = 150;
+                     x.overrides = {approved};
+                 }),
+                 QString());
+        QCOMPARE(rule([](auto& x) {
+                     x.readings[0].thousandths = 150;
+                     x.overrides = {{approved.rule, {}, text("JK")}};
+                 }),
+                 text("override-reason"));
         act::StepConfirmed outside = w.confirmation(text("align"), t);
         outside.readings[0].thousandths = 150;
         QVERIFY(refusalsIn(w.against(outside, t)).first().overridable);
@@ -238,7 +258,8 @@ private Q_SLOTS:
         World w;
         w.tell(w.startJ2(5), 5);
         QCOMPARE(w.refusedBy(act::StepSkipped{1, text("fetch"), {}}, 6), text("override-reason"));
-        QCOMPARE(w.refusedBy(act::StepSkipped{1, text("fetch"), {{}, text("all there"), {}}}, 6), text("override-approver"));
+        QCOMPARE(w.refusedBy(act::StepSkipped{1, text("fetch"), {{}, text("all there"), {}}}, 6),
+                 text("override-approver"));
         QCOMPARE(w.refusedBy(act::StepSkipped{1, text("fetch"), {{}, text("all there"), text("JK")}}, 6), QString());
         const int t = w.confirmUntil(text("look"), 6);
         QCOMPARE(w.refusedBy(act::StepSkipped{1, text("look"), {}}, t), QString()); // not mandatory
@@ -256,7 +277,8 @@ private Q_SLOTS:
         QCOMPARE(w.refusedBy(act::TakenBack{1, text("fetch"), {}}, 7), text("session-paused"));
         const QMap<QString, QString> right{{text("part"), text("N-1")}, {text("support"), text("S-1")}};
         QCOMPARE(w.refusedBy(act::SessionResumed{1, {}}, 7, text("JK")), text("mounted"));
-        QCOMPARE(w.refusedBy(act::SessionResumed{1, {{text("part"), text("N-2")}, {text("support"), text("S-1")}}}, 7), text("mounted"));
+        QCOMPARE(w.refusedBy(act::SessionResumed{1, {{text("part"), text("N-2")}, {text("support"), text("S-1")}}}, 7),
+                 text("mounted"));
         QCOMPARE(w.refusedBy(act::SessionResumed{1, right}, 7, text("JK")), QString());
         w.tell(act::SessionResumed{1, right}, 8, text("JK"));
         QCOMPARE(w.refusedBy(act::TakenBack{1, text("fetch"), {}}, 9), text("take-back"));
@@ -270,8 +292,10 @@ private Q_SLOTS:
         const qint64 event = w.session().firstEvent;
         QCOMPARE(w.refusedBy(act::Corrected{1, event, text("f"), text("a"), text("b"), text("why")}, 10), QString());
         QCOMPARE(w.refusedBy(act::Corrected{1, event, text("f"), text("a"), text("b"), {}}, 10), text("blank"));
-        QCOMPARE(w.refusedBy(act::Corrected{1, 1, text("f"), text("a"), text("b"), text("why")}, 10), text("unknown-id"));
-        QCOMPARE(w.refusedBy(act::Corrected{1, event, text("f"), text("a"), text("a"), text("why")}, 10), text("correction"));
+        QCOMPARE(w.refusedBy(act::Corrected{1, 1, text("f"), text("a"), text("b"), text("why")}, 10),
+                 text("unknown-id"));
+        QCOMPARE(w.refusedBy(act::Corrected{1, event, text("f"), text("a"), text("a"), text("why")}, 10),
+                 text("correction"));
         QCOMPARE(w.refusedBy(act::RecordIssued{1, 0, text("aa")}, 10), text("revision"));
     }
 };

@@ -10,7 +10,9 @@ using namespace interlude::tests;
 
 namespace {
 
-QString text(const char* s) { return QString::fromLatin1(s); }
+QString text(const char* s) {
+    return QString::fromLatin1(s);
+}
 
 /// A store whose events outlive the workbench that uses it, and that can fail.
 struct Shelf {
@@ -23,7 +25,8 @@ public:
     qint64 lastSequence() const override { return m_shelf.kept->lastSequence(); }
     QByteArray lastHash() const override { return m_shelf.kept->lastHash(); }
     Outcome<Event> append(Event e) override {
-        if (m_shelf.full) return refusal(QStringLiteral("disk"), QStringLiteral("the disk is full"));
+        if (m_shelf.full)
+            return refusal(QStringLiteral("disk"), QStringLiteral("the disk is full"));
         return m_shelf.kept->append(std::move(e));
     }
     Outcome<qint64> read(qint64 after, const std::function<bool(const Event&)>& each) const override {
@@ -38,7 +41,8 @@ private:
 
 std::unique_ptr<Workbench> open(Shelf& shelf, const Clock& clock, CataloguePtr c = tinyCatalogue()) {
     auto bench = Workbench::open(std::move(c), std::make_unique<Borrowed>(shelf), clock, QStringLiteral("bench"));
-    if (!bench) qFatal("open: %s", qUtf8Printable(sentence(bench.error())));
+    if (!bench)
+        qFatal("open: %s", qUtf8Printable(sentence(bench.error())));
     return std::move(*bench);
 }
 
@@ -54,9 +58,14 @@ QStringList kinds(const Shelf& shelf, qint64 after = 0) {
 act::SessionStarted startJ2(const Workbench& bench) {
     const Shop& shop = bench.shop();
     const Job j = *shop.job(QStringLiteral("J2"));
-    const Transition t = judgeTransition(shop.catalogue(), shop.stock(),
-                                         requestFor(*shop.printer(QStringLiteral("bay-1")), j, j.variants.first()), bench.now());
-    return {shop.nextSession(), QStringLiteral("bay-1"), *planChangeover(shop.catalogue(), shop.stock(), t, bench.now()), {}, false};
+    const Transition t =
+        judgeTransition(shop.catalogue(), shop.stock(),
+                        requestFor(*shop.printer(QStringLiteral("bay-1")), j, j.variants.first()), bench.now());
+    return {shop.nextSession(),
+            QStringLiteral("bay-1"),
+            *planChangeover(shop.catalogue(), shop.stock(), t, bench.now()),
+            {},
+            false};
 }
 
 } // namespace
@@ -85,13 +94,14 @@ private Q_SLOTS:
     void laterDifferencesAreReportedNotApplied() {
         Shelf shelf;
         ManualClock clock(interlude::tests::at(0));
-        (void)open(shelf, clock)->perform(act::SpoolReceived{[] {
-                                              Spool s;
-                                              s.id = text("S-5");
-                                              s.material = text("pc");
-                                              return s;
-                                          }()},
-                                          text("ML"));
+        (void)open(shelf, clock)
+            ->perform(act::SpoolReceived{[] {
+                          Spool s;
+                          s.id = text("S-5");
+                          s.material = text("pc");
+                          return s;
+                      }()},
+                      text("ML"));
         auto c = tinyCatalogue();
         c->openings.spools[2].left = grams(700);
         Spool known;
@@ -158,8 +168,8 @@ private Q_SLOTS:
         const auto bench = open(shelf, clock);
         QVERIFY(bench->perform(startJ2(*bench), text("ML")));
         clock.advance(Minutes(30));
-        const auto e = bench->perform(act::StepConfirmed{1, text("fetch"), {}, {}, {}, {}, {}, {}, {}, {}, false}, text("ML"),
-                                      interlude::tests::at(4));
+        const auto e = bench->perform(act::StepConfirmed{1, text("fetch"), {}, {}, {}, {}, {}, {}, {}, {}, false},
+                                      text("ML"), interlude::tests::at(4));
         QVERIFY2(e, e ? "" : qPrintable(sentence(e.error())));
         QCOMPARE(toMs(e->happenedAt), toMs(interlude::tests::at(4)));
         QCOMPARE(toMs(e->recordedAt), toMs(interlude::tests::at(30)));
@@ -300,7 +310,8 @@ private Q_SLOTS:
         QCOMPARE(shelf.kept->lastSequence(), 0);
         QCOMPARE((*look)->shop().lastSequence(), 0);
         QCOMPARE((*look)->shop().stock().spools.size(), 4); // as opening would make it
-        QCOMPARE((*look)->perform(act::JobWithdrawn{text("J1"), text("x")}, text("ML")).error().rule, text("read-only"));
+        QCOMPARE((*look)->perform(act::JobWithdrawn{text("J1"), text("x")}, text("ML")).error().rule,
+                 text("read-only"));
         (*look)->watchClock();
         QCOMPARE(shelf.kept->lastSequence(), 0);
         const qint64 written = [&] {

@@ -14,48 +14,70 @@ template <class Map> auto* find(Map& map, const typename Map::key_type& id) {
 } // namespace
 
 Finding Fold::unknown(const QString& what, const QString& id) const {
-    return {Severity::Refusal, QStringLiteral("ledger-fold"),
+    return {Severity::Refusal,
+            QStringLiteral("ledger-fold"),
             QStringLiteral("Event %1 (`%2`) speaks of %3 %4, which is not known")
                 .arg(QString::number(m_event.sequence), m_event.kind, what, id),
-            QStringLiteral("verify the ledger; read it with the version that wrote it"), id, false};
+            QStringLiteral("verify the ledger; read it with the version that wrote it"),
+            id,
+            false};
 }
 
 Finding Fold::repeated(const QString& what, const QString& id) const {
-    return {Severity::Refusal, QStringLiteral("ledger-fold"),
+    return {Severity::Refusal,
+            QStringLiteral("ledger-fold"),
             QStringLiteral("Event %1 (`%2`) brings %3 %4, which is there already")
                 .arg(QString::number(m_event.sequence), m_event.kind, what, id),
-            QStringLiteral("verify the ledger"), id, false};
+            QStringLiteral("verify the ledger"),
+            id,
+            false};
 }
 
-Spool* Fold::spool(const SpoolId& id) { return find(m_shop.m_stock.spools, id); }
-Nozzle* Fold::nozzle(const NozzleSerial& id) { return find(m_shop.m_stock.nozzles, id); }
-PrinterNow* Fold::printer(const PrinterId& id) { return find(m_shop.m_printers, id); }
-Job* Fold::job(const JobId& id) { return find(m_shop.m_jobs, id); }
-SessionState* Fold::session(qint64 number) { return find(m_shop.m_sessions, number); }
+Spool* Fold::spool(const SpoolId& id) {
+    return find(m_shop.m_stock.spools, id);
+}
+Nozzle* Fold::nozzle(const NozzleSerial& id) {
+    return find(m_shop.m_stock.nozzles, id);
+}
+PrinterNow* Fold::printer(const PrinterId& id) {
+    return find(m_shop.m_printers, id);
+}
+Job* Fold::job(const JobId& id) {
+    return find(m_shop.m_jobs, id);
+}
+SessionState* Fold::session(qint64 number) {
+    return find(m_shop.m_sessions, number);
+}
 
 SessionState* Fold::openSession(const PrinterId& printer) {
     for (SessionState& s : m_shop.m_sessions)
-        if (s.printer == printer && s.isOpen()) return &s;
+        if (s.printer == printer && s.isOpen())
+            return &s;
     return nullptr;
 }
 
 Fold::Trouble Fold::on(const act::CatalogueRead& x) {
     CataloguePtr read = m_shop.m_catalogues.value(x.hash);
     // A catalogue at hand is the same one when the hash says so; reading its texts again would give no other.
-    if (!read) read = m_shop.m_offered.value(x.hash);
+    if (!read)
+        read = m_shop.m_offered.value(x.hash);
     if (!read) {
         const CatalogueReading reading = readFleetTexts(x.files);
         if (!reading.catalogue)
-            return Finding{Severity::Refusal, QStringLiteral("ledger-catalogue"),
+            return Finding{Severity::Refusal,
+                           QStringLiteral("ledger-catalogue"),
                            QStringLiteral("The fleet files kept in event %1 cannot be read: %2")
                                .arg(QString::number(m_event.sequence), reading.problems.isEmpty()
                                                                            ? QStringLiteral("no reason given")
                                                                            : reading.problems.first().text()),
-                           QStringLiteral("read this ledger with the version that wrote it"), x.hash, false};
+                           QStringLiteral("read this ledger with the version that wrote it"),
+                           x.hash,
+                           false};
         read = reading.catalogue;
     }
     // Before the first catalogue of the ledger, printers were a guess from the folder at hand.
-    if (m_shop.m_catalogues.isEmpty()) m_shop.m_printers.clear();
+    if (m_shop.m_catalogues.isEmpty())
+        m_shop.m_printers.clear();
     m_shop.m_catalogues.insert(x.hash, read);
     m_shop.m_catalogue = read;
     for (const Printer& p : read->fleet.printers)
@@ -64,13 +86,15 @@ Fold::Trouble Fold::on(const act::CatalogueRead& x) {
 }
 
 Fold::Trouble Fold::on(const act::ExampleStarted& x) {
-    if (!m_shop.m_exampleOffset) m_shop.m_exampleOffset = x.offset;
+    if (!m_shop.m_exampleOffset)
+        m_shop.m_exampleOffset = x.offset;
     return {};
 }
 
 void Fold::interruptAll(Instant from, Instant to, const QString& cause, const QString& note) {
     for (SessionState& s : m_shop.m_sessions) {
-        if (s.phase != SessionPhase::Open) continue;
+        if (s.phase != SessionPhase::Open)
+            continue;
         Interruption i;
         i.from = from;
         i.to = to;

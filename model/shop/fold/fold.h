@@ -91,6 +91,8 @@ private:
     void dismount(PrinterNow& p, Role role, const QString& place);
     void purge(PrinterNow& p, Role role, Volume v, std::optional<Temperature> nozzle, const QString& reference);
     void startPrint(PrinterNow& p, Job& j, const QString& variant, Minutes expected);
+    /// Temperatures, melt zones and deposits of a print with these materials.
+    void printWith(PrinterNow& p, const Setup& setup, const MaterialId& part, const MaterialId& support);
     void takePartOut(PrinterNow& p);
     /// What a printer does when it neither prints nor is down.
     Activity restingActivity(const PrinterNow& p);

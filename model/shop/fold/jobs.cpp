@@ -10,20 +10,23 @@ void Fold::keepJob(const Job& j) {
 }
 
 Fold::Trouble Fold::on(const act::JobOpening& x) {
-    if (job(x.job.id)) return repeated(QStringLiteral("job"), x.job.id);
+    if (job(x.job.id))
+        return repeated(QStringLiteral("job"), x.job.id);
     keepJob(x.job);
     return {};
 }
 
 Fold::Trouble Fold::on(const act::JobAdded& x) {
-    if (job(x.job.id)) return repeated(QStringLiteral("job"), x.job.id);
+    if (job(x.job.id))
+        return repeated(QStringLiteral("job"), x.job.id);
     keepJob(x.job);
     return {};
 }
 
 Fold::Trouble Fold::on(const act::JobChanged& x) {
     Job* j = job(x.job.id);
-    if (!j) return unknown(QStringLiteral("job"), x.job.id);
+    if (!j)
+        return unknown(QStringLiteral("job"), x.job.id);
     const JobState state = j->state;
     const int rank = j->rank;
     *j = x.job;
@@ -34,7 +37,8 @@ Fold::Trouble Fold::on(const act::JobChanged& x) {
 
 Fold::Trouble Fold::on(const act::JobWithdrawn& x) {
     Job* j = job(x.job);
-    if (!j) return unknown(QStringLiteral("job"), x.job);
+    if (!j)
+        return unknown(QStringLiteral("job"), x.job);
     j->state = JobState::Withdrawn;
     return {};
 }

@@ -22,7 +22,8 @@ void Fold::unload(PrinterNow& p, Role role, const QString& place) {
         s->where = SpoolWhere::Shelf;
         s->place = place;
         const Place* known = m_shop.m_catalogue->place(place);
-        if (known && known->dry) seal(*s);
+        if (known && known->dry)
+            seal(*s);
     }
     at(p, role).spool.clear();
     at(p, role).loaded.clear();
@@ -30,8 +31,10 @@ void Fold::unload(PrinterNow& p, Role role, const QString& place) {
 
 void Fold::mount(PrinterNow& p, Role role, const NozzleSerial& serial, const std::optional<RunVolume>& useSoFar) {
     Nozzle* n = nozzle(serial);
-    if (!n) return;
-    if (useSoFar) n->run = *useSoFar;
+    if (!n)
+        return;
+    if (useSoFar)
+        n->run = *useSoFar;
     n->where = NozzleWhere::Mounted;
     n->place = p.id;
     n->position = role;
@@ -40,20 +43,24 @@ void Fold::mount(PrinterNow& p, Role role, const NozzleSerial& serial, const std
 
 void Fold::dismount(PrinterNow& p, Role role, const QString& place) {
     Nozzle* n = nozzle(at(p, role).nozzle);
-    if (!n) return;
+    if (!n)
+        return;
     n->where = NozzleWhere::Shelf;
     n->place = place;
     const NozzleType* type = m_shop.nozzleType(n->type);
     // A nozzle that is one unit with its melt zone takes the old material away with it.
-    if (type && type->unitWithMeltZone) at(p, role).inMelt.clear();
+    if (type && type->unitWithMeltZone)
+        at(p, role).inMelt.clear();
     at(p, role).nozzle.clear();
 }
 
 void Fold::purge(PrinterNow& p, Role role, Volume v, std::optional<Temperature> nozzleSet, const QString& reference) {
     PositionNow& here = at(p, role);
-    if (here.loaded.isEmpty()) return;
+    if (here.loaded.isEmpty())
+        return;
     const Material* m = m_shop.material(here.loaded);
-    if (!nozzleSet && m) nozzleSet = m->nozzle;
+    if (!nozzleSet && m)
+        nozzleSet = m->nozzle;
     use(here.spool, v, QStringLiteral("purged"), reference);
     run(here.nozzle, v, here.loaded);
     serveFamily(here.nozzle, here.loaded);
@@ -75,12 +82,15 @@ void Fold::dress(PrinterNow& p, const OpeningSetup& s) {
     p.label = s.label;
     const auto wear = [&](Role role, const NozzleSerial& serial, const SpoolId& id, const MaterialId& stated) {
         mount(p, role, serial, {});
-        if (spool(id)) load(p, role, id);
+        if (spool(id))
+            load(p, role, id);
         PositionNow& here = at(p, role);
-        if (here.loaded.isEmpty()) here.loaded = stated;
+        if (here.loaded.isEmpty())
+            here.loaded = stated;
         const Nozzle* n = nozzle(serial);
         const bool used = n && (!n->meltFamily.isEmpty() || !n->run.known || n->run.plain + n->run.abrasive > Volume());
-        if (!used) return; // nothing has flowed through it yet
+        if (!used)
+            return; // nothing has flowed through it yet
         here.inMelt = here.loaded;
         serveFamily(serial, here.inMelt);
     };
@@ -94,7 +104,8 @@ void Fold::dress(PrinterNow& p, const OpeningSetup& s) {
     p.wiper = p.residue;
     p.lastPart = p.part.loaded;
     p.lastSupport = p.support.loaded;
-    if (s.lastPrint) p.lastPrintEnd = s.lastPrint;
+    if (s.lastPrint)
+        p.lastPrintEnd = s.lastPrint;
     const Material* m = m_shop.material(p.part.loaded);
     p.chamberSet = p.lastPrintEnd && m ? m->chamber : std::nullopt;
     p.nozzleSet = p.lastPrintEnd && m ? std::optional(m->nozzle) : std::nullopt;
@@ -103,23 +114,33 @@ void Fold::dress(PrinterNow& p, const OpeningSetup& s) {
 
 Fold::Trouble Fold::on(const act::SetupOpening& x) {
     PrinterNow* p = printer(x.setup.printer);
-    if (!p) return unknown(QStringLiteral("printer"), x.setup.printer);
+    if (!p)
+        return unknown(QStringLiteral("printer"), x.setup.printer);
     dress(*p, x.setup);
     return {};
 }
 
 Fold::Trouble Fold::on(const act::PrinterDeclared& x) {
     PrinterNow* p = printer(x.printer);
-    if (!p) return unknown(QStringLiteral("printer"), x.printer);
+    if (!p)
+        return unknown(QStringLiteral("printer"), x.printer);
     undress(*p);
     dress(*p, x.setup);
     return {};
 }
 
+namespace {
+
+const Variant* variantNamed(const Job& j, const QString& name) {
+    const auto found =
+        std::find_if(j.variants.cbegin(), j.variants.cend(), [&](const Variant& v) { return v.name == name; });
+    return found == j.variants.cend() ? nullptr : &*found;
+}
+
+} // namespace
+
 void Fold::startPrint(PrinterNow& p, Job& j, const QString& variantName, Minutes expected) {
-    const auto found = std::find_if(j.variants.cbegin(), j.variants.cend(),
-                                    [&](const Variant& v) { return v.name == variantName; });
-    const Variant variant = found == j.variants.cend() ? Variant() : *found;
+    const Variant* variant = variantNamed(j, variantName);
     j.state = JobState::Printing;
     p.activity = Activity::Printing;
     p.job = j.id;
@@ -127,22 +148,28 @@ void Fold::startPrint(PrinterNow& p, Job& j, const QString& variantName, Minutes
     p.printStarted = m_at;
     p.printExpectedEnd = m_at + expected;
     p.open = false;
-    p.label = variant.setup.label;
-    if (!p.platformCover.isEmpty()) p.platformCover = QStringLiteral("used");
-
+    if (!p.platformCover.isEmpty())
+        p.platformCover = QStringLiteral("used");
+    if (!variant)
+        return;
+    p.label = variant->setup.label;
     // A job by label has no materials, and a job without support leaves what is loaded there alone.
-    const MaterialId part = variant.setup.part.isEmpty() ? MaterialId() : p.part.loaded;
-    const MaterialId support = variant.setup.support.isEmpty() ? MaterialId() : p.support.loaded;
+    if (!variant->setup.part.isEmpty())
+        printWith(p, variant->setup, p.part.loaded, variant->setup.support.isEmpty() ? MaterialId() : p.support.loaded);
+}
+
+void Fold::printWith(PrinterNow& p, const Setup& setup, const MaterialId& part, const MaterialId& support) {
     const Material* partMaterial = m_shop.material(part);
-    const Material* supportMaterial = m_shop.material(support);
-    if (part.isEmpty()) return;
-    p.chamberSet = variant.setup.chamber;
-    if (!p.chamberSet && partMaterial) p.chamberSet = partMaterial->chamber;
+    p.chamberSet = setup.chamber;
+    if (!p.chamberSet && partMaterial)
+        p.chamberSet = partMaterial->chamber;
     p.nozzleSet.reset();
-    for (const Material* m : {partMaterial, supportMaterial})
-        if (m && (!p.nozzleSet || *p.nozzleSet < m->nozzle)) p.nozzleSet = m->nozzle;
+    for (const Material* m : {partMaterial, m_shop.material(support)})
+        if (m && (!p.nozzleSet || *p.nozzleSet < m->nozzle))
+            p.nozzleSet = m->nozzle;
     const auto flow = [&](PositionNow& here, const MaterialId& material) {
-        if (material.isEmpty()) return;
+        if (material.isEmpty())
+            return;
         here.inMelt = material;
         serveFamily(here.nozzle, material);
     };
@@ -160,9 +187,11 @@ void Fold::startPrint(PrinterNow& p, Job& j, const QString& variantName, Minutes
 
 Fold::Trouble Fold::on(const act::PrintStarted& x) {
     PrinterNow* p = printer(x.printer);
-    if (!p) return unknown(QStringLiteral("printer"), x.printer);
+    if (!p)
+        return unknown(QStringLiteral("printer"), x.printer);
     Job* j = job(x.job);
-    if (!j) return unknown(QStringLiteral("job"), x.job);
+    if (!j)
+        return unknown(QStringLiteral("job"), x.job);
     startPrint(*p, *j, x.variant, x.expected);
     return {};
 }
@@ -172,9 +201,12 @@ namespace {
 /// A failed or stopped print without figures used the share of its volumes that its time suggests.
 Volume usedVolume(Volume whole, const std::optional<Volume>& stated, PrintOutcome outcome, const PrinterNow& p,
                   Instant now) {
-    if (stated) return *stated;
-    if (outcome == PrintOutcome::Good) return whole;
-    if (!p.printStarted || !p.printExpectedEnd || *p.printExpectedEnd <= *p.printStarted) return whole;
+    if (stated)
+        return *stated;
+    if (outcome == PrintOutcome::Good)
+        return whole;
+    if (!p.printStarted || !p.printExpectedEnd || *p.printExpectedEnd <= *p.printStarted)
+        return whole;
     const qint64 planned = (*p.printExpectedEnd - *p.printStarted).count();
     const qint64 passed = std::clamp<qint64>((now - *p.printStarted).count(), 0, planned);
     const double share = static_cast<double>(passed) / static_cast<double>(planned);
@@ -185,12 +217,11 @@ Volume usedVolume(Volume whole, const std::optional<Volume>& stated, PrintOutcom
 
 Fold::Trouble Fold::on(const act::PrintEnded& x) {
     PrinterNow* p = printer(x.printer);
-    if (!p) return unknown(QStringLiteral("printer"), x.printer);
+    if (!p)
+        return unknown(QStringLiteral("printer"), x.printer);
     Job* j = job(p->job);
-    Variant variant;
-    if (j)
-        for (const Variant& v : j->variants)
-            if (v.name == p->variant) variant = v;
+    const Variant* named = j ? variantNamed(*j, p->variant) : nullptr;
+    const Variant variant = named ? *named : Variant();
     const auto consume = [&](const PositionNow& here, Volume whole, const std::optional<Volume>& stated) {
         const Volume v = usedVolume(whole, stated, x.outcome, *p, m_at);
         const bool guessed = !stated && x.outcome != PrintOutcome::Good;
@@ -201,9 +232,15 @@ Fold::Trouble Fold::on(const act::PrintEnded& x) {
     consume(p->support, variant.supportVolume, x.support);
     if (j) {
         switch (x.outcome) {
-        case PrintOutcome::Good: j->state = x.partOnPlatform ? JobState::PartLying : JobState::Done; break;
-        case PrintOutcome::Failed: j->state = JobState::Failed; break;
-        case PrintOutcome::Stopped: j->state = JobState::Open; break; // to be printed again
+        case PrintOutcome::Good:
+            j->state = x.partOnPlatform ? JobState::PartLying : JobState::Done;
+            break;
+        case PrintOutcome::Failed:
+            j->state = JobState::Failed;
+            break;
+        case PrintOutcome::Stopped:
+            j->state = JobState::Open;
+            break; // to be printed again
         }
     }
     if (!x.partOnPlatform) {
@@ -219,27 +256,32 @@ Fold::Trouble Fold::on(const act::PrintEnded& x) {
 
 Activity Fold::restingActivity(const PrinterNow& p) {
     const SessionState* s = openSession(p.id);
-    if (s && !s->doneStep(Effect::StartPrint)) return Activity::InChangeover;
+    if (s && !s->doneStep(Effect::StartPrint))
+        return Activity::InChangeover;
     return p.job.isEmpty() ? Activity::Idle : Activity::PartLying;
 }
 
 void Fold::takePartOut(PrinterNow& p) {
-    if (Job* j = job(p.job); j && j->state == JobState::PartLying) j->state = JobState::Done;
+    if (Job* j = job(p.job); j && j->state == JobState::PartLying)
+        j->state = JobState::Done;
     p.job.clear();
     p.variant.clear();
 }
 
 Fold::Trouble Fold::on(const act::PartRemoved& x) {
     PrinterNow* p = printer(x.printer);
-    if (!p) return unknown(QStringLiteral("printer"), x.printer);
+    if (!p)
+        return unknown(QStringLiteral("printer"), x.printer);
     takePartOut(*p);
-    if (p->activity != Activity::Down) p->activity = restingActivity(*p);
+    if (p->activity != Activity::Down)
+        p->activity = restingActivity(*p);
     return {};
 }
 
 Fold::Trouble Fold::on(const act::DowntimeBegun& x) {
     PrinterNow* p = printer(x.printer);
-    if (!p) return unknown(QStringLiteral("printer"), x.printer);
+    if (!p)
+        return unknown(QStringLiteral("printer"), x.printer);
     p->activity = Activity::Down;
     p->downWhy = x.why;
     p->downSince = m_at;
@@ -249,7 +291,8 @@ Fold::Trouble Fold::on(const act::DowntimeBegun& x) {
 
 Fold::Trouble Fold::on(const act::DowntimeEnded& x) {
     PrinterNow* p = printer(x.printer);
-    if (!p) return unknown(QStringLiteral("printer"), x.printer);
+    if (!p)
+        return unknown(QStringLiteral("printer"), x.printer);
     p->downWhy.clear();
     p->downSince.reset();
     p->downUntil.reset();

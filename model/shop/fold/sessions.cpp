@@ -9,7 +9,9 @@ namespace interlude {
 
 namespace {
 
-QString sessionWord() { return QStringLiteral("session"); }
+QString sessionWord() {
+    return QStringLiteral("session");
+}
 
 } // namespace
 
@@ -21,8 +23,10 @@ void Fold::touch(SessionState& s) {
 void Fold::noteRuns(SessionState& s) {
     const auto note = [&](const NozzleSerial& serial) {
         const Nozzle* n = nozzle(serial);
-        if (!n) return;
-        if (!s.runBefore.contains(serial)) s.runBefore.insert(serial, n->run);
+        if (!n)
+            return;
+        if (!s.runBefore.contains(serial))
+            s.runBefore.insert(serial, n->run);
         s.runAfter.insert(serial, n->run);
     };
     for (const NozzleChange& c : s.changeover.transition.nozzles) {
@@ -37,8 +41,10 @@ void Fold::noteRuns(SessionState& s) {
 
 Fold::Trouble Fold::on(const act::SessionStarted& x) {
     PrinterNow* p = printer(x.printer);
-    if (!p) return unknown(QStringLiteral("printer"), x.printer);
-    if (session(x.session)) return repeated(sessionWord(), QString::number(x.session));
+    if (!p)
+        return unknown(QStringLiteral("printer"), x.printer);
+    if (session(x.session))
+        return repeated(sessionWord(), QString::number(x.session));
     SessionState s;
     s.number = x.session;
     s.printer = x.printer;
@@ -53,7 +59,8 @@ Fold::Trouble Fold::on(const act::SessionStarted& x) {
     touch(s);
     noteRuns(s);
     // External steps may go on beside a running print.
-    if (p->activity != Activity::Printing) p->activity = Activity::InChangeover;
+    if (p->activity != Activity::Printing)
+        p->activity = Activity::InChangeover;
     m_shop.m_sessions.insert(s.number, s);
     return {};
 }
@@ -62,23 +69,28 @@ Instant Fold::begunAt(const SessionState& s, const PlannedStep& step) const {
     // Nobody said when it began: a wait since the last step before it, work since the last thing that somebody did.
     Instant begun = s.started;
     const auto later = [&](const std::optional<Instant>& t) {
-        if (t && *t <= m_at) begun = std::max(begun, *t);
+        if (t && *t <= m_at)
+            begun = std::max(begun, *t);
     };
     for (const StepId& id : step.after)
         later(s.progress(id).ended);
     if (step.step.handsOn()) {
         for (const PlannedStep& other : s.changeover.steps)
-            if (other.step.handsOn()) later(s.progress(other.step.id).ended);
+            if (other.step.handsOn())
+                later(s.progress(other.step.id).ended);
         for (const Interruption& i : s.interruptions)
-            if (i.cause == QStringLiteral("pause") || i.cause == QStringLiteral("hand-over")) later(i.to);
+            if (i.cause == QStringLiteral("pause") || i.cause == QStringLiteral("hand-over"))
+                later(i.to);
     }
     return std::min(begun, m_at);
 }
 
 Fold::Trouble Fold::on(const act::StepStarted& x) {
     SessionState* s = session(x.session);
-    if (!s) return unknown(sessionWord(), QString::number(x.session));
-    if (!s->changeover.step(x.step)) return unknown(QStringLiteral("step"), x.step);
+    if (!s)
+        return unknown(sessionWord(), QString::number(x.session));
+    if (!s->changeover.step(x.step))
+        return unknown(QStringLiteral("step"), x.step);
     StepProgress& progress = s->steps[x.step];
     progress.state = StepState::Started;
     if (!progress.started) {
@@ -92,10 +104,13 @@ Fold::Trouble Fold::on(const act::StepStarted& x) {
 
 Fold::Trouble Fold::on(const act::StepConfirmed& x) {
     SessionState* s = session(x.session);
-    if (!s) return unknown(sessionWord(), QString::number(x.session));
+    if (!s)
+        return unknown(sessionWord(), QString::number(x.session));
     const PlannedStep* step = s->changeover.step(x.step);
-    if (!step) return unknown(QStringLiteral("step"), x.step);
-    if (!printer(s->printer)) return unknown(QStringLiteral("printer"), s->printer);
+    if (!step)
+        return unknown(QStringLiteral("step"), x.step);
+    if (!printer(s->printer))
+        return unknown(QStringLiteral("printer"), s->printer);
 
     StepProgress& progress = s->steps[x.step];
     if (!progress.started) {
@@ -112,9 +127,8 @@ Fold::Trouble Fold::on(const act::StepConfirmed& x) {
     s->confirmedOrder.append(x.step);
     touch(*s);
     if (x.measured)
-        s->readings.append(
-            SensorReading{step->step.measuredAt, *x.measured, x.measuredAt.value_or(m_at), m_event.who, {},
-                          m_event.sequence});
+        s->readings.append(SensorReading{
+            step->step.measuredAt, *x.measured, x.measuredAt.value_or(m_at), m_event.who, {}, m_event.sequence});
 
     const Surroundings before = surroundings(*s, *step, x);
     effect(*s, *step, x);
@@ -125,8 +139,10 @@ Fold::Trouble Fold::on(const act::StepConfirmed& x) {
 
 Fold::Trouble Fold::on(const act::StepSkipped& x) {
     SessionState* s = session(x.session);
-    if (!s) return unknown(sessionWord(), QString::number(x.session));
-    if (!s->changeover.step(x.step)) return unknown(QStringLiteral("step"), x.step);
+    if (!s)
+        return unknown(sessionWord(), QString::number(x.session));
+    if (!s->changeover.step(x.step))
+        return unknown(QStringLiteral("step"), x.step);
     StepProgress& progress = s->steps[x.step];
     progress.state = StepState::Skipped;
     progress.ended = m_at;
@@ -141,10 +157,13 @@ Fold::Trouble Fold::on(const act::StepSkipped& x) {
 
 Fold::Trouble Fold::on(const act::TakenBack& x) {
     SessionState* s = session(x.session);
-    if (!s) return unknown(sessionWord(), QString::number(x.session));
-    if (s->undo.isEmpty() || s->undo.last().step != x.step) return unknown(QStringLiteral("the last step"), x.step);
+    if (!s)
+        return unknown(sessionWord(), QString::number(x.session));
+    if (s->undo.isEmpty() || s->undo.last().step != x.step)
+        return unknown(QStringLiteral("the last step"), x.step);
     const Surroundings before = s->undo.takeLast().before;
-    if (!before.printer.id.isEmpty()) m_shop.m_printers.insert(before.printer.id, before.printer);
+    if (!before.printer.id.isEmpty())
+        m_shop.m_printers.insert(before.printer.id, before.printer);
     for (const Spool& spool : before.spools)
         m_shop.m_stock.spools.insert(spool.id, spool);
     for (const Nozzle& nozzle : before.nozzles)
@@ -167,7 +186,8 @@ Fold::Trouble Fold::on(const act::TakenBack& x) {
 
 Fold::Trouble Fold::on(const act::TemperatureRead& x) {
     SessionState* s = session(x.session);
-    if (!s) return unknown(sessionWord(), QString::number(x.session));
+    if (!s)
+        return unknown(sessionWord(), QString::number(x.session));
     s->readings.append(SensorReading{x.sensor, x.value, m_at, m_event.who, x.instrument, m_event.sequence});
     touch(*s);
     return {};
@@ -175,7 +195,8 @@ Fold::Trouble Fold::on(const act::TemperatureRead& x) {
 
 Fold::Trouble Fold::on(const act::SessionPaused& x) {
     SessionState* s = session(x.session);
-    if (!s) return unknown(sessionWord(), QString::number(x.session));
+    if (!s)
+        return unknown(sessionWord(), QString::number(x.session));
     Interruption i;
     i.from = m_at;
     i.note = x.note;
@@ -191,9 +212,11 @@ Fold::Trouble Fold::on(const act::SessionPaused& x) {
 
 Fold::Trouble Fold::on(const act::SessionResumed& x) {
     SessionState* s = session(x.session);
-    if (!s) return unknown(sessionWord(), QString::number(x.session));
+    if (!s)
+        return unknown(sessionWord(), QString::number(x.session));
     for (Interruption& i : s->interruptions) {
-        if (i.to) continue;
+        if (i.to)
+            continue;
         i.to = m_at;
         i.by = m_event.who;
         i.mounted = x.mounted;
@@ -205,7 +228,8 @@ Fold::Trouble Fold::on(const act::SessionResumed& x) {
 
 Fold::Trouble Fold::on(const act::Corrected& x) {
     SessionState* s = session(x.session);
-    if (!s) return unknown(sessionWord(), QString::number(x.session));
+    if (!s)
+        return unknown(sessionWord(), QString::number(x.session));
     s->corrections.append(Correction{x, m_event.who, m_at, m_event.sequence});
     touch(*s);
     return {};
@@ -213,7 +237,8 @@ Fold::Trouble Fold::on(const act::Corrected& x) {
 
 Fold::Trouble Fold::on(const act::ProblemReported& x) {
     SessionState* s = session(x.session);
-    if (!s) return unknown(sessionWord(), QString::number(x.session));
+    if (!s)
+        return unknown(sessionWord(), QString::number(x.session));
     s->problems.append(ProblemNote{x, m_event.who, m_at});
     touch(*s);
     return {};
@@ -225,17 +250,22 @@ void Fold::close(SessionState& s, SessionPhase phase) {
     touch(s);
     s.undo.clear();
     for (Interruption& i : s.interruptions)
-        if (!i.to) i.to = m_at;
+        if (!i.to)
+            i.to = m_at;
     noteRuns(s);
     PrinterNow* p = printer(s.printer);
-    if (!p) return;
-    if (!s.doneStep(Effect::StartPrint)) p->open = s.leavesMixed() || (p->open && phase == SessionPhase::Stopped);
-    if (p->activity == Activity::InChangeover) p->activity = restingActivity(*p);
+    if (!p)
+        return;
+    if (!s.doneStep(Effect::StartPrint))
+        p->open = s.leavesMixed() || (p->open && phase == SessionPhase::Stopped);
+    if (p->activity == Activity::InChangeover)
+        p->activity = restingActivity(*p);
 }
 
 Fold::Trouble Fold::on(const act::SessionStopped& x) {
     SessionState* s = session(x.session);
-    if (!s) return unknown(sessionWord(), QString::number(x.session));
+    if (!s)
+        return unknown(sessionWord(), QString::number(x.session));
     s->closingNote = x.why;
     close(*s, SessionPhase::Stopped);
     return {};
@@ -243,7 +273,8 @@ Fold::Trouble Fold::on(const act::SessionStopped& x) {
 
 Fold::Trouble Fold::on(const act::SessionFinished& x) {
     SessionState* s = session(x.session);
-    if (!s) return unknown(sessionWord(), QString::number(x.session));
+    if (!s)
+        return unknown(sessionWord(), QString::number(x.session));
     s->disposition = x.disposition;
     s->closingNote = x.note;
     close(*s, SessionPhase::Finished);
@@ -252,7 +283,8 @@ Fold::Trouble Fold::on(const act::SessionFinished& x) {
 
 Fold::Trouble Fold::on(const act::RecordIssued& x) {
     SessionState* s = session(x.session);
-    if (!s) return unknown(sessionWord(), QString::number(x.session));
+    if (!s)
+        return unknown(sessionWord(), QString::number(x.session));
     s->revision = x.revision;
     touch(*s);
     return {};

@@ -32,7 +32,8 @@ void askWho(Asking& a) {
 
 void askWhen(Asking& a) {
     if (a.happened > a.now + clockSlack)
-        a.refuse("when", QStringLiteral("%1 lies in the future").arg(iso(a.happened)), QStringLiteral("check the date"));
+        a.refuse("when", QStringLiteral("%1 lies in the future").arg(iso(a.happened)),
+                 QStringLiteral("check the date"));
     else if (a.happened < a.now - std::chrono::hours(24 * 366))
         a.refuse("when", QStringLiteral("%1 is more than a year ago").arg(iso(a.happened)),
                  QStringLiteral("check the date"));
@@ -48,7 +49,8 @@ template <class T> const T* found(const QMap<QString, T>& map, const QString& id
 Findings objections(const Shop& shop, const Happening& h, const QString& who, Instant now,
                     std::optional<Instant> happenedAt) {
     Asking a{shop, who, now, happenedAt.value_or(now), {}};
-    if (!isProgramsOwn(h)) askWho(a);
+    if (!isProgramsOwn(h))
+        askWho(a);
     askWhen(a);
     std::visit([&](const auto& x) { object(a, x); }, h);
     std::stable_sort(a.found.begin(), a.found.end(),
@@ -67,38 +69,45 @@ void Asking::warn(const char* rule, const QString& reason, const QString& remedy
 
 const Spool* Asking::spool(const SpoolId& id) {
     const Spool* s = interlude::found(shop.stock().spools, id);
-    if (!s) refuse("unknown-id", QStringLiteral("There is no spool %1").arg(id), QStringLiteral("receive it first"), id);
+    if (!s)
+        refuse("unknown-id", QStringLiteral("There is no spool %1").arg(id), QStringLiteral("receive it first"), id);
     return s;
 }
 
 const Nozzle* Asking::nozzle(const NozzleSerial& id) {
     const Nozzle* n = interlude::found(shop.stock().nozzles, id);
-    if (!n) refuse("unknown-id", QStringLiteral("There is no nozzle %1").arg(id), QStringLiteral("receive it first"), id);
+    if (!n)
+        refuse("unknown-id", QStringLiteral("There is no nozzle %1").arg(id), QStringLiteral("receive it first"), id);
     return n;
 }
 
 const PrinterNow* Asking::printer(const PrinterId& id) {
     const PrinterNow* p = shop.catalogue().printer(id) ? shop.printer(id) : nullptr;
-    if (!p) refuse("unknown-id", QStringLiteral("There is no printer %1").arg(id), {}, id);
+    if (!p)
+        refuse("unknown-id", QStringLiteral("There is no printer %1").arg(id), {}, id);
     return p;
 }
 
 const Job* Asking::job(const JobId& id) {
     const Job* j = shop.job(id);
-    if (!j) refuse("unknown-id", QStringLiteral("There is no job %1").arg(id), QStringLiteral("add it first"), id);
+    if (!j)
+        refuse("unknown-id", QStringLiteral("There is no job %1").arg(id), QStringLiteral("add it first"), id);
     return j;
 }
 
 const SessionState* Asking::session(qint64 number) {
     const SessionState* s = shop.session(number);
-    if (!s) refuse("unknown-id", QStringLiteral("There is no session %1").arg(number), {}, QString::number(number));
+    if (!s)
+        refuse("unknown-id", QStringLiteral("There is no session %1").arg(number), {}, QString::number(number));
     return s;
 }
 
 const SessionState* Asking::runningSession(qint64 number) {
     const SessionState* s = session(number);
-    if (!s) return nullptr;
-    if (s->phase == SessionPhase::Open) return s;
+    if (!s)
+        return nullptr;
+    if (s->phase == SessionPhase::Open)
+        return s;
     if (s->phase == SessionPhase::Paused)
         refuse("session-paused", QStringLiteral("Session %1 is paused").arg(number), QStringLiteral("resume it first"));
     else
@@ -108,8 +117,10 @@ const SessionState* Asking::runningSession(qint64 number) {
 }
 
 bool Asking::stated(const QString& text, const QString& what, const char* place) {
-    if (!text.trimmed().isEmpty()) return true;
-    refuse("blank", QStringLiteral("%1 is missing").arg(what), QStringLiteral("fill it in"), QString::fromLatin1(place));
+    if (!text.trimmed().isEmpty())
+        return true;
+    refuse("blank", QStringLiteral("%1 is missing").arg(what), QStringLiteral("fill it in"),
+           QString::fromLatin1(place));
     return false;
 }
 
@@ -141,7 +152,8 @@ void Asking::knownInstrument(const QString& id, const QString& use) {
         return refuse("unknown-id", QStringLiteral("There is no instrument %1").arg(id),
                       QStringLiteral("choose an instrument from fleet.yaml, or add it there"), id);
     if (i && i->due.isValid() && i->due < toZone(now, shop.catalogue().fleet.zone).date())
-        warn("calibration-due", QStringLiteral("%1 was due for calibration on %2").arg(id, i->due.toString(Qt::ISODate)),
+        warn("calibration-due",
+             QStringLiteral("%1 was due for calibration on %2").arg(id, i->due.toString(Qt::ISODate)),
              QStringLiteral("take another instrument for %1").arg(use), id);
 }
 
@@ -149,7 +161,8 @@ void Asking::runVolume(const RunVolume& run, const RunVolume& before) {
     notNegative(run.plain.mm3(), QStringLiteral("The plain run volume"), "plain");
     notNegative(run.abrasive.mm3(), QStringLiteral("The abrasive run volume"), "abrasive");
     if (run.known && before.known && (run.plain < before.plain || run.abrasive < before.abrasive))
-        warn("use-lowered", QStringLiteral("This lowers the use that is on record"), QStringLiteral("check the figure"));
+        warn("use-lowered", QStringLiteral("This lowers the use that is on record"),
+             QStringLiteral("check the figure"));
 }
 
 bool Asking::overrideHolds(const act::Override& o, const QString& what) {
@@ -177,13 +190,18 @@ QString positionWords(Role role) {
 
 // -- the program itself -------------------------------------------------------------------------------------------
 
-void object(Asking& a, const act::CatalogueRead& x) { a.stated(x.hash, QStringLiteral("The catalogue's hash"), "hash"); }
-
-void object(Asking& a, const act::ExampleStarted&) {
-    if (a.shop.exampleOffset()) a.refuse("example", QStringLiteral("The example has been started already"));
+void object(Asking& a, const act::CatalogueRead& x) {
+    a.stated(x.hash, QStringLiteral("The catalogue's hash"), "hash");
 }
 
-void object(Asking&, const act::ProgramStarted&) {}
-void object(Asking&, const act::ClockJumped&) {}
+void object(Asking& a, const act::ExampleStarted&) {
+    if (a.shop.exampleOffset())
+        a.refuse("example", QStringLiteral("The example has been started already"));
+}
+
+void object(Asking&, const act::ProgramStarted&) {
+}
+void object(Asking&, const act::ClockJumped&) {
+}
 
 } // namespace interlude

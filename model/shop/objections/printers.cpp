@@ -28,19 +28,25 @@ void askWorn(Asking& a, const PrinterId& printer, Role role, const NozzleSerial&
                          QStringLiteral("declare that printer first"), serial);
             const NozzleType* t = a.shop.nozzleType(n->type);
             if (t && !t->roles.isEmpty() && !t->roles.contains(role))
-                a.refuse("role", QStringLiteral("A nozzle of type %1 does not fit the %2").arg(t->id, positionWords(role)),
-                         {}, serial);
+                a.refuse("role",
+                         QStringLiteral("A nozzle of type %1 does not fit the %2").arg(t->id, positionWords(role)), {},
+                         serial);
         }
     if (!material.isEmpty()) {
         const Material* m = a.shop.catalogue().material(material);
-        if (!m) a.refuse("unknown-id", QStringLiteral("There is no material %1").arg(material), {}, material);
+        if (!m)
+            a.refuse("unknown-id", QStringLiteral("There is no material %1").arg(material), {}, material);
         else if (m->role != role)
-            a.refuse("role", QStringLiteral("%1 does not go into the %2").arg(material, positionWords(role)), {}, material);
+            a.refuse("role", QStringLiteral("%1 does not go into the %2").arg(material, positionWords(role)), {},
+                     material);
     }
-    if (spool.isEmpty()) return;
+    if (spool.isEmpty())
+        return;
     const Spool* s = a.spool(spool);
-    if (!s) return;
-    if (s->where == SpoolWhere::Retired) a.refuse("retired", QStringLiteral("Spool %1 is retired").arg(spool), {}, spool);
+    if (!s)
+        return;
+    if (s->where == SpoolWhere::Retired)
+        a.refuse("retired", QStringLiteral("Spool %1 is retired").arg(spool), {}, spool);
     if (s->where == SpoolWhere::Loaded && s->place != printer)
         a.refuse("loaded", QStringLiteral("Spool %1 is loaded on %2").arg(spool, s->place),
                  QStringLiteral("declare that printer first"), spool);
@@ -55,19 +61,22 @@ void askSetup(Asking& a, const OpeningSetup& s) {
     askWorn(a, s.printer, Role::Part, s.partNozzle, s.partSpool, s.part);
     askWorn(a, s.printer, Role::Support, s.supportNozzle, s.supportSpool, s.support);
     if (!s.partNozzle.isEmpty() && s.partNozzle == s.supportNozzle)
-        a.refuse("duplicate", QStringLiteral("Nozzle %1 cannot be in both positions").arg(s.partNozzle), {}, s.partNozzle);
+        a.refuse("duplicate", QStringLiteral("Nozzle %1 cannot be in both positions").arg(s.partNozzle), {},
+                 s.partNozzle);
     if (!s.partSpool.isEmpty() && s.partSpool == s.supportSpool)
         a.refuse("duplicate", QStringLiteral("Spool %1 cannot be in both positions").arg(s.partSpool), {}, s.partSpool);
     for (const OpeningResidue& r : s.residue)
         if (!r.material.isEmpty() && !a.shop.catalogue().material(r.material))
             a.refuse("unknown-id", QStringLiteral("There is no material %1").arg(r.material),
                      QStringLiteral("leave it empty where the residue is unknown"), r.material);
-    if (s.lastPrint) a.dated(*s.lastPrint, QStringLiteral("The last print"), "last-print");
+    if (s.lastPrint)
+        a.dated(*s.lastPrint, QStringLiteral("The last print"), "last-print");
 }
 
 void object(Asking& a, const act::SetupOpening& x) {
     const PrinterNow* p = a.printer(x.setup.printer);
-    if (!p) return;
+    if (!p)
+        return;
     const bool untouched = p->part == PositionNow() && p->support == PositionNow() && p->label.isEmpty() &&
                            p->residue.isEmpty() && p->activity == Activity::Idle && !p->lastPrintEnd;
     if (!untouched)
@@ -78,7 +87,8 @@ void object(Asking& a, const act::SetupOpening& x) {
 
 void object(Asking& a, const act::PrinterDeclared& x) {
     const PrinterNow* p = a.printer(x.printer);
-    if (!p) return;
+    if (!p)
+        return;
     if (x.setup.printer != x.printer)
         a.refuse("printer", QStringLiteral("The setup is that of %1").arg(x.setup.printer), {}, x.printer);
     notPrinting(a, *p);
@@ -89,13 +99,15 @@ void object(Asking& a, const act::PrinterDeclared& x) {
 
 void askPrint(Asking& a, const PrinterNow& p, const JobId& id, const QString& variant) {
     if (p.activity == Activity::Down)
-        a.refuse("down", QStringLiteral("%1 is down: %2").arg(p.id, p.downWhy), QStringLiteral("end the downtime first"), p.id);
+        a.refuse("down", QStringLiteral("%1 is down: %2").arg(p.id, p.downWhy),
+                 QStringLiteral("end the downtime first"), p.id);
     notPrinting(a, p);
     if (!p.job.isEmpty() && p.activity != Activity::Printing)
         a.refuse("part-lying", QStringLiteral("The part of job %1 is still on %2").arg(p.job, p.id),
                  QStringLiteral("take it out first"), p.id);
     const Job* j = a.job(id);
-    if (!j) return;
+    if (!j)
+        return;
     if (j->state != JobState::Open && j->state != JobState::Failed)
         a.refuse("job-closed", QStringLiteral("Job %1 is not open").arg(id), QStringLiteral("choose an open job"), id);
     if (!j->printers.isEmpty() && !j->printers.contains(p.id))
@@ -108,15 +120,17 @@ void askPrint(Asking& a, const PrinterNow& p, const JobId& id, const QString& va
     const auto matches = [&](Role role, const MaterialId& material, const NozzleTypeId& type) {
         const PositionNow& here = at(p, role);
         if (!material.isEmpty() && here.loaded != material)
-            a.refuse("changeover", QStringLiteral("%1 is wanted in the %2, there is %3")
-                                       .arg(material, positionWords(role),
-                                            here.loaded.isEmpty() ? QStringLiteral("nothing") : here.loaded),
+            a.refuse("changeover",
+                     QStringLiteral("%1 is wanted in the %2, there is %3")
+                         .arg(material, positionWords(role),
+                              here.loaded.isEmpty() ? QStringLiteral("nothing") : here.loaded),
                      QStringLiteral("do a changeover first"), p.id);
         const auto n = a.shop.stock().nozzles.constFind(here.nozzle);
         const NozzleTypeId mounted = n == a.shop.stock().nozzles.constEnd() ? NozzleTypeId() : n->type;
         if (!type.isEmpty() && mounted != type)
-            a.refuse("changeover", QStringLiteral("A nozzle of type %1 is wanted in the %2, there is %3")
-                                       .arg(type, positionWords(role), mounted.isEmpty() ? QStringLiteral("none") : mounted),
+            a.refuse("changeover",
+                     QStringLiteral("A nozzle of type %1 is wanted in the %2, there is %3")
+                         .arg(type, positionWords(role), mounted.isEmpty() ? QStringLiteral("none") : mounted),
                      QStringLiteral("do a changeover first"), p.id);
     };
     matches(Role::Part, v->setup.part, v->setup.partNozzle);
@@ -147,41 +161,49 @@ void askStraightOn(Asking& a, const PrinterNow& p, const Job& j, const Variant& 
 
 void object(Asking& a, const act::PrintStarted& x) {
     const PrinterNow* p = a.printer(x.printer);
-    if (!p) return;
+    if (!p)
+        return;
     notInSession(a, *p);
     if (p->open)
         a.refuse("mixed", QStringLiteral("%1 was left half-way by a stopped changeover").arg(p->id),
                  QStringLiteral("do a changeover from its present state first"), p->id);
     if (x.expected.count() <= 0)
-        a.refuse("negative", QStringLiteral("The expected time must be at least 1 min"), {}, QStringLiteral("expected"));
+        a.refuse("negative", QStringLiteral("The expected time must be at least 1 min"), {},
+                 QStringLiteral("expected"));
     if (p->lastPrintEnd && a.happened < *p->lastPrintEnd)
         a.refuse("when", QStringLiteral("%1 was printing until %2").arg(p->id, iso(*p->lastPrintEnd)),
                  QStringLiteral("check the time"), p->id);
     if (const SessionState* s = sessionOfJob(a.shop, x.job))
-        a.refuse("open-session", QStringLiteral("Session %1 on %2 prepares job %3")
-                                     .arg(QString::number(s->number), s->printer, x.job),
+        a.refuse("open-session",
+                 QStringLiteral("Session %1 on %2 prepares job %3").arg(QString::number(s->number), s->printer, x.job),
                  QStringLiteral("stop it first"), x.job);
     askPrint(a, *p, x.job, x.variant);
-    if (!refusalsIn(a.found).isEmpty()) return;
+    if (!refusalsIn(a.found).isEmpty())
+        return;
     const Job& j = *a.shop.job(x.job);
     for (const Variant& v : j.variants)
-        if (v.name == x.variant && v.setup.label.isEmpty()) askStraightOn(a, *p, j, v);
+        if (v.name == x.variant && v.setup.label.isEmpty())
+            askStraightOn(a, *p, j, v);
 }
 
 void object(Asking& a, const act::PrintEnded& x) {
     const PrinterNow* p = a.printer(x.printer);
-    if (!p) return;
+    if (!p)
+        return;
     if (p->activity != Activity::Printing)
         return a.refuse("not-printing", QStringLiteral("%1 is not printing").arg(p->id), {}, p->id);
     if (p->printStarted && a.happened < *p->printStarted)
         a.refuse("when", QStringLiteral("The print began at %1").arg(iso(*p->printStarted)),
                  QStringLiteral("check the time"), p->id);
     for (const auto& v : {x.part, x.support})
-        if (v) a.notNegative(v->mm3(), QStringLiteral("The volume"), "part");
+        if (v)
+            a.notNegative(v->mm3(), QStringLiteral("The volume"), "part");
     const Job* j = a.shop.job(p->job);
-    if (!j) return;
+    if (!j)
+        return;
     for (const Variant& v : j->variants) {
-        if (v.name != p->variant) continue;
+        if (v.name != p->variant)
+            continue;
         if (x.part && v.partVolume.mm3() > 0 && x.part->mm3() > 2 * v.partVolume.mm3())
             a.warn("implausible", QStringLiteral("%1 cm³ is more than twice what the job states").arg(x.part->cm3()),
                    QStringLiteral("check figure and unit"), p->job);
@@ -193,11 +215,14 @@ void object(Asking& a, const act::PrintEnded& x) {
 
 void object(Asking& a, const act::PartRemoved& x) {
     const PrinterNow* p = a.printer(x.printer);
-    if (!p) return;
+    if (!p)
+        return;
     notPrinting(a, *p);
-    if (p->job.isEmpty()) a.refuse("no-part", QStringLiteral("No part is on %1").arg(p->id), {}, p->id);
+    if (p->job.isEmpty())
+        a.refuse("no-part", QStringLiteral("No part is on %1").arg(p->id), {}, p->id);
     const SessionState* s = a.shop.openSession(p->id);
-    if (!s) return;
+    if (!s)
+        return;
     for (const PlannedStep& step : s->changeover.steps)
         if (step.step.effect == Effect::RemovePart && !s->settled(step.step.id))
             a.refuse("open-session", QStringLiteral("Taking the part out is a step of session %1").arg(s->number),
@@ -206,7 +231,8 @@ void object(Asking& a, const act::PartRemoved& x) {
 
 void object(Asking& a, const act::DowntimeBegun& x) {
     const PrinterNow* p = a.printer(x.printer);
-    if (!p) return;
+    if (!p)
+        return;
     if (p->activity == Activity::Down)
         a.refuse("down", QStringLiteral("%1 is down already").arg(p->id), {}, p->id);
     notPrinting(a, *p);
@@ -217,11 +243,13 @@ void object(Asking& a, const act::DowntimeBegun& x) {
 
 void object(Asking& a, const act::DowntimeEnded& x) {
     const PrinterNow* p = a.printer(x.printer);
-    if (!p) return;
-    if (p->activity != Activity::Down) return a.refuse("not-down", QStringLiteral("%1 is not down").arg(p->id), {}, p->id);
+    if (!p)
+        return;
+    if (p->activity != Activity::Down)
+        return a.refuse("not-down", QStringLiteral("%1 is not down").arg(p->id), {}, p->id);
     if (p->downSince && a.happened < *p->downSince)
-        a.refuse("when", QStringLiteral("The downtime began at %1").arg(iso(*p->downSince)), QStringLiteral("check the time"),
-                 p->id);
+        a.refuse("when", QStringLiteral("The downtime began at %1").arg(iso(*p->downSince)),
+                 QStringLiteral("check the time"), p->id);
 }
 
 } // namespace interlude

@@ -29,8 +29,10 @@ void askVerdicts(Asking& a, const act::SessionStarted& x) {
     for (const Finding& f : refusalsIn(x.changeover.transition.verdicts)) {
         const auto o = std::find_if(x.overrides.begin(), x.overrides.end(),
                                     [&](const act::Override& each) { return each.rule == f.rule; });
-        if (!f.overridable || o == x.overrides.end()) a.found.append(f);
-        else a.overrideHolds(*o, QStringLiteral("Going on in spite of `%1`").arg(f.rule));
+        if (!f.overridable || o == x.overrides.end())
+            a.found.append(f);
+        else
+            a.overrideHolds(*o, QStringLiteral("Going on in spite of `%1`").arg(f.rule));
     }
 }
 
@@ -38,33 +40,40 @@ void askVerdicts(Asking& a, const act::SessionStarted& x) {
 
 void object(Asking& a, const act::SessionStarted& x) {
     const PrinterNow* p = a.printer(x.printer);
-    if (!p) return;
+    if (!p)
+        return;
     if (x.session != a.shop.nextSession())
-        a.refuse("session-number", QStringLiteral("The next session is %1, not %2").arg(a.shop.nextSession()).arg(x.session));
+        a.refuse("session-number",
+                 QStringLiteral("The next session is %1, not %2").arg(a.shop.nextSession()).arg(x.session));
     if (const SessionState* s = a.shop.openSession(x.printer))
         a.refuse("open-session", QStringLiteral("Session %1 is open on %2").arg(s->number).arg(x.printer),
                  QStringLiteral("finish or stop it first"), x.printer);
     if (p->activity == Activity::Down)
-        a.refuse("down", QStringLiteral("%1 is down: %2").arg(p->id, p->downWhy), QStringLiteral("end the downtime first"), p->id);
+        a.refuse("down", QStringLiteral("%1 is down: %2").arg(p->id, p->downWhy),
+                 QStringLiteral("end the downtime first"), p->id);
     const TransitionRequest& r = x.changeover.transition.request;
     if (x.changeover.steps.isEmpty())
-        a.refuse("changeover", QStringLiteral("The changeover has no steps"), QStringLiteral("look at procedures.yaml"));
+        a.refuse("changeover", QStringLiteral("The changeover has no steps"),
+                 QStringLiteral("look at procedures.yaml"));
     if (r.now.id != x.printer)
         a.refuse("changeover", QStringLiteral("The changeover is for %1, not for %2").arg(r.now.id, x.printer));
     else if (!sameDress(r.now, *p))
         a.refuse("changeover-stale", QStringLiteral("%1 has changed since the changeover was computed").arg(x.printer),
                  QStringLiteral("compute it again"), x.printer);
     if (!x.changeover.catalogueHash.isEmpty() && x.changeover.catalogueHash != a.shop.catalogue().hash)
-        a.refuse("changeover-stale", QStringLiteral("The fleet folder was read again since the changeover was computed"),
+        a.refuse("changeover-stale",
+                 QStringLiteral("The fleet folder was read again since the changeover was computed"),
                  QStringLiteral("compute it again"), x.printer);
     if (!r.job.isEmpty()) {
         const Job* j = a.job(r.job);
         if (j && j->state != JobState::Open && j->state != JobState::Failed)
-            a.refuse("job-closed", QStringLiteral("Job %1 is not open").arg(r.job), QStringLiteral("choose an open job"), r.job);
+            a.refuse("job-closed", QStringLiteral("Job %1 is not open").arg(r.job),
+                     QStringLiteral("choose an open job"), r.job);
         if (const SessionState* s = sessionOfJob(a.shop, r.job))
-            a.refuse("open-session", QStringLiteral("Session %1 on %2 prepares job %3")
-                                         .arg(QString::number(s->number), s->printer, r.job),
-                     QStringLiteral("choose another job"), r.job);
+            a.refuse(
+                "open-session",
+                QStringLiteral("Session %1 on %2 prepares job %3").arg(QString::number(s->number), s->printer, r.job),
+                QStringLiteral("choose another job"), r.job);
     }
     askVerdicts(a, x);
     askReserved(a, x.changeover);
@@ -79,52 +88,66 @@ void object(Asking& a, const act::TemperatureRead& x) {
 }
 
 void object(Asking& a, const act::SessionPaused& x) {
-    if (!a.runningSession(x.session)) return;
-    if (x.handOver) a.stated(x.note, QStringLiteral("The note for whoever takes over"), "note");
+    if (!a.runningSession(x.session))
+        return;
+    if (x.handOver)
+        a.stated(x.note, QStringLiteral("The note for whoever takes over"), "note");
 }
 
 void object(Asking& a, const act::SessionResumed& x) {
     const SessionState* s = a.session(x.session);
-    if (!s) return;
+    if (!s)
+        return;
     if (s->phase != SessionPhase::Paused)
         return a.refuse("not-paused", QStringLiteral("Session %1 is not paused").arg(x.session));
     const PrinterNow* p = a.shop.printer(s->printer);
-    if (!p) return;
-    const bool incoming = !s->interruptions.isEmpty() && (s->interruptions.last().handOver || s->interruptions.last().who != a.who);
+    if (!p)
+        return;
+    const bool incoming =
+        !s->interruptions.isEmpty() && (s->interruptions.last().handOver || s->interruptions.last().who != a.who);
     for (const Role role : {Role::Part, Role::Support}) {
         const NozzleSerial mounted = at(*p, role).nozzle;
         const QString key = role == Role::Part ? QStringLiteral("part") : QStringLiteral("support");
         if (x.mounted.contains(key) && x.mounted.value(key).trimmed() != mounted)
-            a.refuse("mounted", QStringLiteral("In the %1 is %2 on record, not %3")
-                                    .arg(positionWords(role), mounted.isEmpty() ? QStringLiteral("no nozzle") : mounted,
-                                         x.mounted.value(key)),
+            a.refuse("mounted",
+                     QStringLiteral("In the %1 is %2 on record, not %3")
+                         .arg(positionWords(role), mounted.isEmpty() ? QStringLiteral("no nozzle") : mounted,
+                              x.mounted.value(key)),
                      QStringLiteral("look again; if it is so, stop the session and declare the printer's state"), key);
         else if (incoming && !mounted.isEmpty() && !x.mounted.contains(key))
-            a.refuse("mounted", QStringLiteral("Whoever takes over confirms what is mounted in the %1").arg(positionWords(role)),
+            a.refuse("mounted",
+                     QStringLiteral("Whoever takes over confirms what is mounted in the %1").arg(positionWords(role)),
                      QStringLiteral("scan the nozzle there"), key);
     }
 }
 
 void object(Asking& a, const act::TakenBack& x) {
     const SessionState* s = a.runningSession(x.session);
-    if (!s) return;
+    if (!s)
+        return;
     if (s->confirmedOrder.isEmpty())
         return a.refuse("take-back", QStringLiteral("Nothing has been confirmed yet"));
     if (s->confirmedOrder.last() != x.step)
-        return a.refuse("take-back", QStringLiteral("Only the last confirmation, `%1`, can be taken back").arg(s->confirmedOrder.last()),
-                        QStringLiteral("record a correction instead"), x.step);
-    if (s->undo.isEmpty() || s->undo.last().after.printer.id.isEmpty()) return; // nothing was touched
+        return a.refuse(
+            "take-back",
+            QStringLiteral("Only the last confirmation, `%1`, can be taken back").arg(s->confirmedOrder.last()),
+            QStringLiteral("record a correction instead"), x.step);
+    if (s->undo.isEmpty() || s->undo.last().after.printer.id.isEmpty())
+        return; // nothing was touched
     const Surroundings& after = s->undo.last().after;
     Surroundings now;
-    if (const PrinterNow* p = a.shop.printer(after.printer.id)) now.printer = *p;
+    if (const PrinterNow* p = a.shop.printer(after.printer.id))
+        now.printer = *p;
     const auto gather = [](auto& into, const auto& named, const auto& from) {
         for (auto it = named.begin(); it != named.end(); ++it)
-            if (from.contains(it.key())) into.insert(it.key(), from.value(it.key()));
+            if (from.contains(it.key()))
+                into.insert(it.key(), from.value(it.key()));
     };
     gather(now.spools, after.spools, a.shop.stock().spools);
     gather(now.nozzles, after.nozzles, a.shop.stock().nozzles);
     for (const Job& each : after.jobs)
-        if (const Job* j = a.shop.job(each.id)) now.jobs.insert(j->id, *j);
+        if (const Job* j = a.shop.job(each.id))
+            now.jobs.insert(j->id, *j);
     if (payload::stateOf(now) != payload::stateOf(after))
         a.refuse("take-back", QStringLiteral("Something that this step touched was changed afterwards"),
                  QStringLiteral("record a correction instead"), x.step);
@@ -132,7 +155,8 @@ void object(Asking& a, const act::TakenBack& x) {
 
 void object(Asking& a, const act::Corrected& x) {
     const SessionState* s = a.session(x.session);
-    if (!s) return;
+    if (!s)
+        return;
     a.stated(x.reason, QStringLiteral("The reason of the correction"), "reason");
     a.stated(x.field, QStringLiteral("What is corrected"), "field");
     if (!s->events.contains(x.event))
@@ -144,8 +168,10 @@ void object(Asking& a, const act::Corrected& x) {
 
 void object(Asking& a, const act::ProblemReported& x) {
     const SessionState* s = a.session(x.session);
-    if (!s) return;
-    if (!s->isOpen()) a.refuse("session-closed", QStringLiteral("Session %1 is closed").arg(x.session));
+    if (!s)
+        return;
+    if (!s->isOpen())
+        a.refuse("session-closed", QStringLiteral("Session %1 is closed").arg(x.session));
     if (!x.step.isEmpty() && !s->changeover.step(x.step))
         a.refuse("unknown-id", QStringLiteral("Session %1 has no step %2").arg(x.session).arg(x.step), {}, x.step);
     a.stated(x.note, QStringLiteral("What the problem is"), "note");
@@ -153,14 +179,17 @@ void object(Asking& a, const act::ProblemReported& x) {
 
 void object(Asking& a, const act::SessionStopped& x) {
     const SessionState* s = a.session(x.session);
-    if (!s) return;
-    if (!s->isOpen()) a.refuse("session-closed", QStringLiteral("Session %1 is closed").arg(x.session));
+    if (!s)
+        return;
+    if (!s->isOpen())
+        a.refuse("session-closed", QStringLiteral("Session %1 is closed").arg(x.session));
     a.stated(x.why, QStringLiteral("Why the session is stopped"), "why");
 }
 
 void object(Asking& a, const act::SessionFinished& x) {
     const SessionState* s = a.runningSession(x.session);
-    if (!s) return;
+    if (!s)
+        return;
     for (const PlannedStep& step : s->changeover.steps)
         if (!s->settled(step.step.id))
             return a.refuse("steps-left", QStringLiteral("Step `%1` is not done").arg(step.step.title),
@@ -169,7 +198,8 @@ void object(Asking& a, const act::SessionFinished& x) {
 
 void object(Asking& a, const act::RecordIssued& x) {
     const SessionState* s = a.session(x.session);
-    if (!s) return;
+    if (!s)
+        return;
     if (x.revision < 1 || x.revision < s->revision)
         a.refuse("revision", QStringLiteral("Revision %1 has been issued already").arg(s->revision));
     a.stated(x.sha256, QStringLiteral("The record's SHA-256"), "sha256");

@@ -7,10 +7,13 @@ namespace {
 /// Heavier than anybody lifts onto a printer: a slip of the keyboard.
 constexpr Mass implausible = Mass::fromMilligrams(25'000'000);
 
-QString grams(Mass m) { return QStringLiteral("%1 g").arg(m.milligrams() / 1000); }
+QString grams(Mass m) {
+    return QStringLiteral("%1 g").arg(m.milligrams() / 1000);
+}
 
 void askNewSpool(Asking& a, const Spool& s) {
-    if (!a.stated(s.id, QStringLiteral("The spool's id"), "id")) return;
+    if (!a.stated(s.id, QStringLiteral("The spool's id"), "id"))
+        return;
     if (a.shop.stock().spools.contains(s.id))
         a.refuse("duplicate", QStringLiteral("There is a spool %1 already").arg(s.id), QStringLiteral("use another id"),
                  s.id);
@@ -24,10 +27,14 @@ void askNewSpool(Asking& a, const Spool& s) {
                    QStringLiteral("check the figure"), s.id);
     }
     a.notNegative(s.leftSe.milligrams(), QStringLiteral("The uncertainty"), "grams-se");
-    if (s.tare) a.notNegative(s.tare->milligrams(), QStringLiteral("The tare"), "tare-grams");
-    if (s.received) a.dated(*s.received, QStringLiteral("The date of receipt"), "received");
-    if (s.opened) a.dated(*s.opened, QStringLiteral("The opening"), "opened");
-    if (s.dried) a.dated(*s.dried, QStringLiteral("The drying"), "dried");
+    if (s.tare)
+        a.notNegative(s.tare->milligrams(), QStringLiteral("The tare"), "tare-grams");
+    if (s.received)
+        a.dated(*s.received, QStringLiteral("The date of receipt"), "received");
+    if (s.opened)
+        a.dated(*s.opened, QStringLiteral("The opening"), "opened");
+    if (s.dried)
+        a.dated(*s.dried, QStringLiteral("The drying"), "dried");
     if (s.expires && *s.expires < a.now)
         a.warn("expired", QStringLiteral("Spool %1 has expired").arg(s.id), QStringLiteral("keep it apart"), s.id);
     a.knownPlace(s.place);
@@ -52,7 +59,8 @@ void notLoaded(Asking& a, const Spool& s) {
 /// Feedstock is moved by hand only while nothing else is going on at the printer.
 void printerAtRest(Asking& a, const PrinterNow& p) {
     if (p.activity == Activity::Printing)
-        a.refuse("printing", QStringLiteral("%1 is printing").arg(p.id), QStringLiteral("wait for the print's end"), p.id);
+        a.refuse("printing", QStringLiteral("%1 is printing").arg(p.id), QStringLiteral("wait for the print's end"),
+                 p.id);
     if (const SessionState* s = a.shop.openSession(p.id))
         a.refuse("open-session", QStringLiteral("Session %1 is open on %2").arg(s->number).arg(p.id),
                  QStringLiteral("confirm its steps instead"), p.id);
@@ -60,7 +68,9 @@ void printerAtRest(Asking& a, const PrinterNow& p) {
 
 } // namespace
 
-void object(Asking& a, const act::SpoolOpening& x) { askNewSpool(a, x.spool); }
+void object(Asking& a, const act::SpoolOpening& x) {
+    askNewSpool(a, x.spool);
+}
 
 void object(Asking& a, const act::SpoolReceived& x) {
     askNewSpool(a, x.spool);
@@ -70,11 +80,14 @@ void object(Asking& a, const act::SpoolReceived& x) {
 
 void object(Asking& a, const act::SpoolWeighed& x) {
     const Spool* s = liveSpool(a, x.spool);
-    if (!s) return;
+    if (!s)
+        return;
     if (x.gross.milligrams() <= 0)
-        return a.refuse("negative", QStringLiteral("The gross weight must be more than zero"), {}, QStringLiteral("gross"));
+        return a.refuse("negative", QStringLiteral("The gross weight must be more than zero"), {},
+                        QStringLiteral("gross"));
     a.notNegative(x.se.milligrams(), QStringLiteral("The uncertainty"), "se");
-    if (x.tare) a.notNegative(x.tare->milligrams(), QStringLiteral("The tare"), "tare");
+    if (x.tare)
+        a.notNegative(x.tare->milligrams(), QStringLiteral("The tare"), "tare");
     if (x.gross > implausible)
         a.warn("implausible", QStringLiteral("%1 is very much for one spool").arg(grams(x.gross)),
                QStringLiteral("check the figure"), x.spool);
@@ -83,7 +96,8 @@ void object(Asking& a, const act::SpoolWeighed& x) {
         return a.warn("tare-unknown", QStringLiteral("Without a tare the stock of %1 becomes unknown").arg(x.spool),
                       QStringLiteral("state the tare of the empty spool"), x.spool);
     if (x.gross < *tare)
-        return a.refuse("below-tare", QStringLiteral("%1 is less than the tare of %2").arg(grams(x.gross), grams(*tare)),
+        return a.refuse("below-tare",
+                        QStringLiteral("%1 is less than the tare of %2").arg(grams(x.gross), grams(*tare)),
                         QStringLiteral("check weight and tare"), x.spool);
     // Feedstock does not grow: allow three standard errors of both weighings and what a scale's last digit hides.
     const Mass left = x.gross - *tare;
@@ -94,15 +108,20 @@ void object(Asking& a, const act::SpoolWeighed& x) {
 
 void object(Asking& a, const act::SpoolDried& x) {
     const Spool* s = liveSpool(a, x.spool);
-    if (!s) return;
+    if (!s)
+        return;
     a.dated(x.to, QStringLiteral("The end of drying"), "to", 1);
     if (x.from >= x.to)
         a.refuse("when", QStringLiteral("Drying ends before it begins"), QStringLiteral("check the times"), x.spool);
     const Material* m = a.shop.material(s->material);
-    if (!m) return;
+    if (!m)
+        return;
     if (x.at >= m->softening)
-        a.warn("drying", QStringLiteral("%1 softens at %2 °C, drying was at %3 °C")
-                             .arg(m->id).arg(m->softening.celsius()).arg(x.at.celsius()),
+        a.warn("drying",
+               QStringLiteral("%1 softens at %2 °C, drying was at %3 °C")
+                   .arg(m->id)
+                   .arg(m->softening.celsius())
+                   .arg(x.at.celsius()),
                QStringLiteral("look whether the strand has fused"), x.spool);
     if (m->drying && x.at < *m->drying)
         a.warn("drying", QStringLiteral("%1 dries at %2 °C").arg(m->id).arg(m->drying->celsius()),
@@ -114,46 +133,54 @@ void object(Asking& a, const act::SpoolDried& x) {
 
 void object(Asking& a, const act::SpoolMoved& x) {
     const Spool* s = liveSpool(a, x.spool);
-    if (!s) return;
+    if (!s)
+        return;
     notLoaded(a, *s);
     a.knownPlace(x.place);
 }
 
 void askLoad(Asking& a, const PrinterNow& p, Role role, const SpoolId& id) {
     const Spool* s = liveSpool(a, id);
-    if (!s) return;
+    if (!s)
+        return;
     notLoaded(a, *s);
     const PositionNow& here = at(p, role);
     if (!here.spool.isEmpty() || !here.loaded.isEmpty())
-        a.refuse("occupied", QStringLiteral("The %1 of %2 holds %3")
-                                 .arg(positionWords(role), p.id, here.spool.isEmpty() ? here.loaded : here.spool),
+        a.refuse("occupied",
+                 QStringLiteral("The %1 of %2 holds %3")
+                     .arg(positionWords(role), p.id, here.spool.isEmpty() ? here.loaded : here.spool),
                  QStringLiteral("unload it first"), p.id);
     const Material* m = a.shop.material(s->material);
-    if (!m) return;
+    if (!m)
+        return;
     if (m->role != role)
-        a.refuse("role", QStringLiteral("%1 is a %2 material").arg(m->id, m->role == Role::Part ? QStringLiteral("part")
-                                                                                               : QStringLiteral("support")),
+        a.refuse("role",
+                 QStringLiteral("%1 is a %2 material")
+                     .arg(m->id, m->role == Role::Part ? QStringLiteral("part") : QStringLiteral("support")),
                  QStringLiteral("it does not go into the %1").arg(positionWords(role)), id);
-    if (const PrinterType* type = a.shop.catalogue().typeOf(p.id); type && !type->materials.isEmpty() &&
-                                                                   !type->materials.contains(m->id))
+    if (const PrinterType* type = a.shop.catalogue().typeOf(p.id);
+        type && !type->materials.isEmpty() && !type->materials.contains(m->id))
         a.refuse("printer-materials", QStringLiteral("%1 does not take %2").arg(p.id, m->id), {}, id);
     const auto n = a.shop.stock().nozzles.constFind(here.nozzle);
     if (n != a.shop.stock().nozzles.constEnd() && !n->meltFamily.isEmpty() && n->meltFamily != m->meltFamily)
-        a.refuse("melt-family", QStringLiteral("Nozzle %1 serves %2, %3 belongs to %4")
-                                    .arg(n->serial, n->meltFamily, m->id, m->meltFamily),
-                 QStringLiteral("exchange the nozzle first"), id);
+        a.refuse(
+            "melt-family",
+            QStringLiteral("Nozzle %1 serves %2, %3 belongs to %4").arg(n->serial, n->meltFamily, m->id, m->meltFamily),
+            QStringLiteral("exchange the nozzle first"), id);
     if (s->expires && *s->expires < a.now)
         a.warn("expired", QStringLiteral("Spool %1 has expired").arg(id), {}, id);
     const DryState dry = dryState(*s, *m, a.now);
     if (dry == DryState::Overdue || dry == DryState::Unknown)
-        a.warn("spool-drying", dry == DryState::Overdue ? QStringLiteral("Spool %1 is overdue for drying").arg(id)
-                                                        : QStringLiteral("It is not known whether spool %1 is dry").arg(id),
+        a.warn("spool-drying",
+               dry == DryState::Overdue ? QStringLiteral("Spool %1 is overdue for drying").arg(id)
+                                        : QStringLiteral("It is not known whether spool %1 is dry").arg(id),
                QStringLiteral("dry it first"), id);
 }
 
 void object(Asking& a, const act::SpoolLoaded& x) {
     const PrinterNow* p = a.printer(x.printer);
-    if (!p) return;
+    if (!p)
+        return;
     printerAtRest(a, *p);
     askLoad(a, *p, x.position, x.spool);
     const auto s = a.shop.stock().spools.constFind(x.spool);
@@ -168,16 +195,19 @@ void object(Asking& a, const act::SpoolLoaded& x) {
 
 void object(Asking& a, const act::SpoolUnloaded& x) {
     const Spool* s = a.spool(x.spool);
-    if (!s) return;
+    if (!s)
+        return;
     const PrinterNow* p = s->where == SpoolWhere::Loaded ? a.shop.printer(s->place) : nullptr;
-    if (!p) return a.refuse("not-loaded", QStringLiteral("Spool %1 is not loaded").arg(x.spool), {}, x.spool);
+    if (!p)
+        return a.refuse("not-loaded", QStringLiteral("Spool %1 is not loaded").arg(x.spool), {}, x.spool);
     printerAtRest(a, *p);
     a.knownPlace(x.place);
 }
 
 void object(Asking& a, const act::SpoolRetired& x) {
     const Spool* s = liveSpool(a, x.spool);
-    if (!s) return;
+    if (!s)
+        return;
     notLoaded(a, *s);
     a.stated(x.why, QStringLiteral("Why the spool is retired"), "why");
 }

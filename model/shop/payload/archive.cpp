@@ -3,19 +3,23 @@
 namespace interlude::payload {
 
 Reader::Reader(QJsonObject object, QString path, std::optional<Fault>& fault)
-    : m_object(std::move(object)), m_path(std::move(path)), m_fault(fault) {}
+    : m_object(std::move(object)), m_path(std::move(path)), m_fault(fault) {
+}
 
 void Reader::finish() {
     for (auto it = m_object.constBegin(); it != m_object.constEnd(); ++it)
-        if (!m_known.contains(it.key())) fail(m_path + it.key(), QStringLiteral("is not known to this version"));
+        if (!m_known.contains(it.key()))
+            fail(m_path + it.key(), QStringLiteral("is not known to this version"));
 }
 
 void Reader::fail(const QString& field, const QString& what) {
-    if (!m_fault) m_fault = Fault{field, what};
+    if (!m_fault)
+        m_fault = Fault{field, what};
 }
 
 std::optional<qint64> Reader::integer(const QJsonValue& v, qint64 most, const QString& field) {
-    // A double that happens to be whole is what a JSON parser makes of a number with an exponent: refused by range only.
+    // A double that happens to be whole is what a JSON parser makes of a number with an exponent: refused by range
+    // only.
     const double d = v.toDouble();
     if (!v.isDouble() || d != std::trunc(d)) {
         fail(field, QStringLiteral("must be an integer"));
@@ -29,17 +33,20 @@ std::optional<qint64> Reader::integer(const QJsonValue& v, qint64 most, const QS
 }
 
 void Reader::read(const QJsonValue& v, QString& into, const QString& field) {
-    if (!v.isString()) return fail(field, QStringLiteral("must be a text"));
+    if (!v.isString())
+        return fail(field, QStringLiteral("must be a text"));
     into = v.toString();
 }
 
 void Reader::read(const QJsonValue& v, bool& into, const QString& field) {
-    if (!v.isBool()) return fail(field, QStringLiteral("must be true or false"));
+    if (!v.isBool())
+        return fail(field, QStringLiteral("must be true or false"));
     into = v.toBool();
 }
 
 void Reader::read(const QJsonValue& v, Changeover& into, const QString& field) {
-    if (!v.isObject()) return fail(field, QStringLiteral("must be an object"));
+    if (!v.isObject())
+        return fail(field, QStringLiteral("must be an object"));
     Outcome<Changeover> c = changeoverFromJson(v.toObject());
     if (c) {
         into = std::move(*c);

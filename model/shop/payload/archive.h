@@ -1,8 +1,8 @@
 #pragma once
 // One description of each struct serves writing and reading: `fields(archive, value)` names every member once, and the
-// archive is a Writer or a Reader. Every key is always written (an empty optional as null), so a missing key is a fault.
-// Integers only; the unit is part of the key (`gross-mg`, `at-ms`). A Reader never throws and goes on after a fault with
-// the member's default, remembering the first fault only.
+// archive is a Writer or a Reader. Every key is always written (an empty optional as null), so a missing key is a
+// fault. Integers only; the unit is part of the key (`gross-mg`, `at-ms`). A Reader never throws and goes on after a
+// fault with the member's default, remembering the first fault only.
 
 #include "model/shop/happening.h"
 
@@ -70,7 +70,9 @@ template <> struct Integer<Minutes> {
     static constexpr qint64 most = 253402300799999 / 60000;
 };
 template <class T>
-concept KeptAsInteger = requires { Integer<T>::most; };
+concept KeptAsInteger = requires {
+    Integer<T>::most;
+};
 
 /// The words of an enumeration, in events.
 template <class E> struct Words;
@@ -90,7 +92,9 @@ template <> struct Words<Sensor> {
                                     std::pair{Sensor::Platform, "platform"}};
 };
 template <class E>
-concept KeptAsWord = requires { Words<E>::all; };
+concept KeptAsWord = requires {
+    Words<E>::all;
+};
 
 template <class Archive, class T> using Ref = std::conditional_t<Archive::reading, T&, const T&>;
 
@@ -108,7 +112,8 @@ private:
             return Integer<T>::out(v);
         } else if constexpr (KeptAsWord<T>) {
             for (const auto& [value, name] : Words<T>::all)
-                if (value == v) return QLatin1String(name);
+                if (value == v)
+                    return QLatin1String(name);
             return {};
         } else {
             Writer inner;
@@ -157,7 +162,8 @@ public:
         const QString name = QString::fromLatin1(key);
         m_known.append(name);
         const auto found = m_object.constFind(name);
-        if (found == m_object.constEnd()) return fail(m_path + name, QStringLiteral("is missing"));
+        if (found == m_object.constEnd())
+            return fail(m_path + name, QStringLiteral("is missing"));
         read(*found, value, m_path + name);
     }
     /// A key that nobody asked for is a fault too: it would be lost without a word.
@@ -170,7 +176,8 @@ private:
 
     template <class T> void read(const QJsonValue& v, T& into, const QString& field) {
         if constexpr (KeptAsInteger<T>) {
-            if (const auto n = integer(v, Integer<T>::most, field)) into = Integer<T>::in(*n);
+            if (const auto n = integer(v, Integer<T>::most, field))
+                into = Integer<T>::in(*n);
         } else if constexpr (KeptAsWord<T>) {
             QStringList known;
             for (const auto& [value, name] : Words<T>::all) {
@@ -182,7 +189,8 @@ private:
             }
             fail(field, QStringLiteral("must be one of: ") + known.join(QStringLiteral(", ")));
         } else {
-            if (!v.isObject()) return fail(field, QStringLiteral("must be an object"));
+            if (!v.isObject())
+                return fail(field, QStringLiteral("must be an object"));
             Reader inner(v.toObject(), field + QLatin1Char('.'), m_fault);
             fields(inner, into);
             inner.finish();
@@ -193,14 +201,16 @@ private:
     void read(const QJsonValue& v, Changeover& into, const QString& field);
     template <class T> void read(const QJsonValue& v, std::optional<T>& into, const QString& field) {
         into.reset();
-        if (v.isNull()) return;
+        if (v.isNull())
+            return;
         T value{};
         read(v, value, field);
         into = value;
     }
     template <class T> void read(const QJsonValue& v, QList<T>& into, const QString& field) {
         into.clear();
-        if (!v.isArray()) return fail(field, QStringLiteral("must be a list"));
+        if (!v.isArray())
+            return fail(field, QStringLiteral("must be a list"));
         const QJsonArray items = v.toArray();
         for (qsizetype i = 0; i < items.size(); ++i) {
             T value{};
@@ -217,7 +227,8 @@ private:
         readMap<T>(v, field, [&](const QString& key, const T& value) { into.emplace(key, value); });
     }
     template <class T, class Put> void readMap(const QJsonValue& v, const QString& field, const Put& put) {
-        if (!v.isObject()) return fail(field, QStringLiteral("must be an object"));
+        if (!v.isObject())
+            return fail(field, QStringLiteral("must be an object"));
         const QJsonObject items = v.toObject();
         for (auto it = items.begin(); it != items.end(); ++it) {
             T value{};

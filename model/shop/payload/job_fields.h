@@ -45,9 +45,15 @@ template <class A> void fields(A& a, Ref<A, Job> x) {
     a("variants", x.variants);
 }
 
-template <class A> void fields(A& a, Ref<A, act::JobOpening> x) { a("job", x.job); }
-template <class A> void fields(A& a, Ref<A, act::JobAdded> x) { a("job", x.job); }
-template <class A> void fields(A& a, Ref<A, act::JobChanged> x) { a("job", x.job); }
+template <class A> void fields(A& a, Ref<A, act::JobOpening> x) {
+    a("job", x.job);
+}
+template <class A> void fields(A& a, Ref<A, act::JobAdded> x) {
+    a("job", x.job);
+}
+template <class A> void fields(A& a, Ref<A, act::JobChanged> x) {
+    a("job", x.job);
+}
 template <class A> void fields(A& a, Ref<A, act::JobWithdrawn> x) {
     a("job", x.job);
     a("why", x.why);

@@ -24,7 +24,9 @@ template <class A> void fields(A& a, Ref<A, OpeningSetup> x) {
     a("last-print-ms", x.lastPrint);
 }
 
-template <class A> void fields(A& a, Ref<A, act::SetupOpening> x) { a("setup", x.setup); }
+template <class A> void fields(A& a, Ref<A, act::SetupOpening> x) {
+    a("setup", x.setup);
+}
 template <class A> void fields(A& a, Ref<A, act::PrinterDeclared> x) {
     a("printer", x.printer);
     a("setup", x.setup);
@@ -44,12 +46,16 @@ template <class A> void fields(A& a, Ref<A, act::PrintEnded> x) {
     a("support-mm3", x.support);
     a("note", x.note);
 }
-template <class A> void fields(A& a, Ref<A, act::PartRemoved> x) { a("printer", x.printer); }
+template <class A> void fields(A& a, Ref<A, act::PartRemoved> x) {
+    a("printer", x.printer);
+}
 template <class A> void fields(A& a, Ref<A, act::DowntimeBegun> x) {
     a("printer", x.printer);
     a("why", x.why);
     a("until-ms", x.until);
 }
-template <class A> void fields(A& a, Ref<A, act::DowntimeEnded> x) { a("printer", x.printer); }
+template <class A> void fields(A& a, Ref<A, act::DowntimeEnded> x) {
+    a("printer", x.printer);
+}
 
 } // namespace interlude::payload

@@ -14,7 +14,9 @@ template <class A> void fields(A& a, Ref<A, act::ScanDone> x) {
     a("value", x.value);
     a("typed", x.typed);
 }
-template <class A> void fields(A& a, Ref<A, act::AnswerDone> x) { a("yes", x.yes); }
+template <class A> void fields(A& a, Ref<A, act::AnswerDone> x) {
+    a("yes", x.yes);
+}
 template <class A> void fields(A& a, Ref<A, act::ReadingDone> x) {
     a("name", x.name);
     a("thousandths", x.thousandths);
@@ -105,8 +107,12 @@ template <class A> void fields(A& a, Ref<A, act::CatalogueRead> x) {
     a("hash", x.hash);
     a("files", x.files);
 }
-template <class A> void fields(A& a, Ref<A, act::ExampleStarted> x) { a("offset-ms", x.offset); }
-template <class A> void fields(A& a, Ref<A, act::ProgramStarted> x) { a("version", x.version); }
+template <class A> void fields(A& a, Ref<A, act::ExampleStarted> x) {
+    a("offset-ms", x.offset);
+}
+template <class A> void fields(A& a, Ref<A, act::ProgramStarted> x) {
+    a("version", x.version);
+}
 template <class A> void fields(A& a, Ref<A, act::ClockJumped> x) {
     a("by-ms", x.by);
     a("slept-ms", x.slept);

@@ -8,7 +8,9 @@
 
 namespace interlude::payload {
 
-inline qint64 number(auto e) { return static_cast<qint64>(e); }
+inline qint64 number(auto e) {
+    return static_cast<qint64>(e);
+}
 
 inline void fields(Writer& w, const StockEntry& x) {
     w("at-ms", x.at);
@@ -16,7 +18,9 @@ inline void fields(Writer& w, const StockEntry& x) {
     w("change-mg", x.change);
     w("reference", x.reference);
 }
-struct SpoolState { Spool spool; };
+struct SpoolState {
+    Spool spool;
+};
 inline void fields(Writer& w, const SpoolState& x) {
     w("spool", x.spool);
     w("where", number(x.spool.where));
@@ -25,13 +29,17 @@ inline void fields(Writer& w, const SpoolState& x) {
     w("retired-why", x.spool.retiredWhy);
     w("order", x.spool.order);
 }
-struct NozzleState { Nozzle nozzle; };
+struct NozzleState {
+    Nozzle nozzle;
+};
 inline void fields(Writer& w, const NozzleState& x) {
     w("nozzle", x.nozzle);
     w("position", x.nozzle.position);
     w("order", x.nozzle.order);
 }
-struct KeptJob { Job job; };
+struct KeptJob {
+    Job job;
+};
 inline void fields(Writer& w, const KeptJob& x) {
     w("job", x.job);
     w("state", number(x.job.state));
@@ -74,13 +82,16 @@ inline void fields(Writer& w, const PrinterNow& x) {
 inline void fields(Writer& w, const Surroundings& x) {
     w("printer", x.printer);
     QList<SpoolState> spools;
-    for (const Spool& s : x.spools) spools.append({s});
+    for (const Spool& s : x.spools)
+        spools.append({s});
     w("spools", spools);
     QList<NozzleState> nozzles;
-    for (const Nozzle& n : x.nozzles) nozzles.append({n});
+    for (const Nozzle& n : x.nozzles)
+        nozzles.append({n});
     w("nozzles", nozzles);
     QList<KeptJob> jobs;
-    for (const Job& j : x.jobs) jobs.append({j});
+    for (const Job& j : x.jobs)
+        jobs.append({j});
     w("jobs", jobs);
 }
 inline void fields(Writer& w, const Undo& x) {

@@ -43,8 +43,12 @@ template <class A> void fields(A& a, Ref<A, Spool> x) {
     a("exposed-before-ms", x.exposedBefore);
 }
 
-template <class A> void fields(A& a, Ref<A, act::SpoolOpening> x) { a("spool", x.spool); }
-template <class A> void fields(A& a, Ref<A, act::SpoolReceived> x) { a("spool", x.spool); }
+template <class A> void fields(A& a, Ref<A, act::SpoolOpening> x) {
+    a("spool", x.spool);
+}
+template <class A> void fields(A& a, Ref<A, act::SpoolReceived> x) {
+    a("spool", x.spool);
+}
 template <class A> void fields(A& a, Ref<A, act::SpoolWeighed> x) {
     a("spool", x.spool);
     a("gross-mg", x.gross);
@@ -76,8 +80,12 @@ template <class A> void fields(A& a, Ref<A, act::SpoolRetired> x) {
     a("why", x.why);
 }
 
-template <class A> void fields(A& a, Ref<A, act::NozzleOpening> x) { a("nozzle", x.nozzle); }
-template <class A> void fields(A& a, Ref<A, act::NozzleReceived> x) { a("nozzle", x.nozzle); }
+template <class A> void fields(A& a, Ref<A, act::NozzleOpening> x) {
+    a("nozzle", x.nozzle);
+}
+template <class A> void fields(A& a, Ref<A, act::NozzleReceived> x) {
+    a("nozzle", x.nozzle);
+}
 template <class A> void fields(A& a, Ref<A, act::NozzleUseStated> x) {
     a("nozzle", x.nozzle);
     a("run", x.run);
