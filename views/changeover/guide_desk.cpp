@@ -3,6 +3,8 @@
 #include "views/asking/ask_dialog.h"
 #include "views/words/words.h"
 
+#include "model/session/work.h"
+
 namespace interlude {
 
 GuideDesk::GuideDesk(Bench& bench, QObject* parent) : QObject(parent), m_bench(bench) {}
@@ -20,6 +22,10 @@ const PlannedStep* GuideDesk::shown() const {
         return !id.isEmpty() && state != StepState::Done && state != StepState::Skipped;
     };
     if (still(m_chosen)) return s->changeover.step(m_chosen);
+    // A paper checklist is entered from top to bottom; no wait runs by itself then.
+    if (s->enteredLate)
+        for (const PlannedStep& planned : s->changeover.steps)
+            if (still(planned.step.id) && isFree(*s, planned)) return &planned;
     if (still(m_guide.current)) return s->changeover.step(m_guide.current);
     const Countdown* first = nullptr;
     for (const Countdown& c : m_guide.waits)

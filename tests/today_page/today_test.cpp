@@ -1,0 +1,179 @@
+// The real Today page on the sample fleet.
+
+#include "tests/changeover_page/page_driver.h"
+#include "tests/harness/run_tests.h"
+
+#include "views/today/outlook.h"
+#include "views/today/printer_card.h"
+#include "views/today/today_page.h"
+
+#include <QComboBox>
+#include <QMenu>
+#include <QScrollArea>
+#include <QScrollBar>
+#include <QSignalSpy>
+
+using namespace interlude;
+using namespace interlude::tests;
+
+namespace {
+const QString bay = QStringLiteral("bay-1");
+} // namespace
+
+class TodayTest final : public QObject {
+    Q_OBJECT
+private:
+    std::unique_ptr<SampleBench> sample;
+    std::unique_ptr<TodayPage> page;
+
+    PrinterCard* card() { return page->card(bay); }
+    QString text(const QString& name) {
+        if (auto* l = card()->findChild<QLabel*>(name)) return l->text();
+        return card()->findChild<QWidget*>(name)->accessibleName();
+    }
+    void clickAct() {
+        QTest::mouseClick(card()->findChild<QPushButton*>(QStringLiteral("cardAct")), Qt::LeftButton);
+        QCoreApplication::processEvents();
+    }
+    QAction* action(const QString& name) {
+        auto* menu = card()->findChild<QMenu*>();
+        Q_EMIT menu->aboutToShow();
+        for (QAction* a : menu->actions())
+            if (a->objectName() == name) return a;
+        return nullptr;
+    }
+    AskDialog* dialog(const QString& name) {
+        AskDialog* found = card()->findChild<AskDialog*>(name);
+        return found && found->isVisible() ? found : nullptr;
+    }
+    void accept(AskDialog* a) {
+        QTest::mouseClick(a->acceptButton(), Qt::LeftButton);
+        QCoreApplication::processEvents();
+        QCoreApplication::sendPostedEvents(nullptr, QEvent::DeferredDelete);
+    }
+    /// A whole changeover in the guide, so that the printer prints.
+    void print() {
+        PageDriver d(*sample);
+        d.choose(bay, QStringLiteral("7402"), 1);
+        d.start();
+        QVERIFY(d.session());
+        for (int guard = 0; guard < 120 && d.session() && !d.desk().guide().finished; ++guard) d.doStep();
+        d.key(Qt::Key_Return);
+        QCOMPARE(sample->shop().printer(bay)->activity, Activity::Printing);
+    }
+
+private Q_SLOTS:
+    void init() {
+        sample = std::make_unique<SampleBench>();
+        QVERIFY2(sample->catalogue, qPrintable(sample->problems));
+        page = std::make_unique<TodayPage>(*sample->bench);
+        page->resize(1366, 690);
+        page->show();
+        Q_UNUSED(QTest::qWaitForWindowActive(page.get()));
+    }
+    void cleanup() {
+        page.reset();
+        sample.reset();
+    }
+
+    void sixPrintersFitWithoutScrolling() {
+        for (const Printer& p : sample->catalogue->fleet.printers) QVERIFY(page->card(p.id));
+        QCoreApplication::processEvents();
+        auto* scroll = page->findChild<QScrollArea*>();
+        QCOMPARE(scroll->verticalScrollBar()->maximum(), 0);
+    }
+    void cardStartsTheChangeover() {
+        QSignalSpy open(sample->bench.get(), &Bench::openChangeover);
+        clickAct();
+        QCOMPARE(open.size(), 1);
+        QCOMPARE(open.first().first().toString(), bay);
+    }
+    void printEndedAndPartRemoved() {
+        print();
+        QVERIFY2(text(QStringLiteral("cardState")).startsWith(QStringLiteral("prints 7402")), qPrintable(text(QStringLiteral("cardState"))));
+        sample->advance(std::chrono::hours(12));
+        QVERIFY2(text(QStringLiteral("cardWrong")).contains(QStringLiteral("overdue")), "the print's time is over");
+        clickAct();
+        AskDialog* a = dialog(QStringLiteral("printEndDialog"));
+        QVERIFY(a);
+        a->findChild<QComboBox*>(QStringLiteral("endOutcome"))->setCurrentIndex(1);
+        QTest::mouseClick(a->acceptButton(), Qt::LeftButton);
+        QVERIFY2(a->isVisible(), "a failed print needs a note");
+        a->findChild<QLineEdit*>(QStringLiteral("endPartCm3"))->setText(QStringLiteral("lots"));
+        a->findChild<QLineEdit*>(QStringLiteral("endNote"))->setText(QStringLiteral("lifted corner"));
+        QTest::mouseClick(a->acceptButton(), Qt::LeftButton);
+        QVERIFY2(a->isVisible(), "a volume is a number");
+        a->findChild<QLineEdit*>(QStringLiteral("endPartCm3"))->setText(QStringLiteral("12,5"));
+        const NozzleSerial nozzle = sample->shop().printer(bay)->part.nozzle;
+        const Volume before = sample->shop().stock().nozzles.value(nozzle).run.plain;
+        accept(a);
+        QCOMPARE(sample->shop().printer(bay)->activity, Activity::PartLying);
+        QCOMPARE(sample->shop().stock().nozzles.value(nozzle).run.plain - before, Volume::fromCm3(12.5));
+        QVERIFY(text(QStringLiteral("cardWrong")).contains(QStringLiteral("part waits since")));
+        QVERIFY(!needs(sample->shop(), sample->bench->now(), sample->bench->now() + Minutes(1)).isEmpty());
+        clickAct();
+        QCOMPARE(sample->shop().printer(bay)->activity, Activity::Idle);
+    }
+    void downAndUpAgain() {
+        action(QStringLiteral("actDown"))->trigger();
+        AskDialog* a = dialog(QStringLiteral("downtimeDialog"));
+        QVERIFY(a);
+        QTest::mouseClick(a->acceptButton(), Qt::LeftButton);
+        QVERIFY2(a->isVisible(), "a reason is needed");
+        a->findChild<QLineEdit*>(QStringLiteral("downWhy"))->setText(QStringLiteral("door seal"));
+        accept(a);
+        QCOMPARE(sample->shop().printer(bay)->activity, Activity::Down);
+        QVERIFY(text(QStringLiteral("cardState")).contains(QStringLiteral("door seal")));
+        clickAct();
+        QCOMPARE(sample->shop().printer(bay)->activity, Activity::Idle);
+    }
+    void declareWhatItWears() {
+        action(QStringLiteral("actDeclare"))->trigger();
+        AskDialog* a = dialog(QStringLiteral("declareDialog"));
+        QVERIFY(a);
+        auto* support = a->findChild<QComboBox*>(QStringLiteral("declareSupportNozzle"));
+        QCOMPARE(support->currentData().toString(), sample->shop().printer(bay)->support.nozzle);
+        support->setCurrentIndex(0);
+        QTest::mouseClick(a->acceptButton(), Qt::LeftButton);
+        QVERIFY2(a->isVisible(), "a reason is needed");
+        a->findChild<QLineEdit*>(QStringLiteral("declareWhy"))->setText(QStringLiteral("found without it"));
+        accept(a);
+        const PrinterNow* p = sample->shop().printer(bay);
+        QVERIFY(p->support.nozzle.isEmpty());
+        QCOMPARE(p->part.nozzle, QStringLiteral("N-001")); // what was not touched stays
+        QCOMPARE(p->residue.size(), 2);
+    }
+    void anOpenSessionShowsOnTheCardAndInTheCrewsList() {
+        PageDriver d(*sample);
+        d.choose(bay, QStringLiteral("7402"), 1);
+        d.start();
+        QVERIFY(d.session());
+        QVERIFY(text(QStringLiteral("cardState")).contains(QStringLiteral("needs you now")));
+        const auto all = needs(sample->shop(), sample->bench->now(), sample->bench->now() + std::chrono::hours(16));
+        QVERIFY(!all.isEmpty());
+        QVERIFY(all.first().waitsNow);
+        QCOMPARE(all.first().printer, bay);
+        // Hands-on minutes in the list are those of the guide: nothing is lost, nothing counted twice.
+        Minutes sum{0};
+        for (const Need& n : all)
+            if (n.printer == bay) sum += n.length * n.people;
+        QCOMPARE(sum.count(), guide(sample->shop(), *d.session(), sample->bench->now()).handsOnLeft.count());
+        // Stretches follow the clock and no two hands-on ones overlap.
+        std::optional<Instant> end;
+        for (const Stretch& s : outlook(sample->shop(), *sample->shop().printer(bay), sample->bench->now())) {
+            QVERIFY(s.to >= s.from);
+            if (s.kind != Stretch::Kind::HandsOn) continue;
+            QVERIFY(!end || s.from >= *end);
+            end = s.to;
+        }
+    }
+    void wallView() {
+        page->setWallView(true);
+        QVERIFY(page->isWallView());
+        QVERIFY(!card()->findChild<QPushButton*>(QStringLiteral("cardAct"))->isVisible());
+        page->setWallView(false);
+        QVERIFY(card()->findChild<QPushButton*>(QStringLiteral("cardAct"))->isVisible());
+    }
+};
+INTERLUDE_TEST(TodayTest)
+#include "today_test.moc"
