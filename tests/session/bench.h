@@ -158,6 +158,8 @@ public:
         c.steps = steps;
         c.transition.facts = facts;
         c.transition.request.now.id = printer;
+        c.transition.request.wanted.part = QStringLiteral("abs");
+        c.transition.request.wanted.partNozzle = QStringLiteral("h04");
         QVERIFY(happen(act::SessionStarted{shop.nextSession(), printer, c, {}, false}, at));
     }
     const SessionState& session(qint64 number = 1) const { return *shop.session(number); }
