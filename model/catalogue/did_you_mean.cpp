@@ -38,6 +38,7 @@ std::optional<QString> didYouMean(const QString& word, const QStringList& candid
     // A unit left out: `price` for `price-per-kg`.
     const QStringList longer = candidates.filter(QRegularExpression(QLatin1Char('^') + QRegularExpression::escape(word) + QLatin1Char('-')));
     if (longer.size() == 1) return longer.front();
+    if (longer.size() > 1) return {};
     std::optional<QString> best;
     int limit = std::max(1, static_cast<int>(word.size()) / 3);
     for (const QString& candidate : candidates) {

@@ -119,7 +119,7 @@ private:
             const QString expected = p.expectedScans.value(i);
             c.scans.append({expected.isEmpty() ? m_bench.catalogue().fleet.places.first().id : expected, false});
         }
-        for (const AnswerWanted& a : p.step.confirm.answers) c.answers.append({a.mustBe.value_or(true)});
+        for (const AnswerWanted& a : p.step.confirm.answers) c.answers.append(act::AnswerDone{a.mustBe.value_or(true)});
         for (const ReadingWanted& r : p.step.confirm.readings)
             for (int i = 0; i < std::max(1, r.times); ++i) {
                 const double value = r.min && r.max ? (*r.min + *r.max) / 2 : r.min.value_or(r.max.value_or(0.0));
@@ -130,7 +130,7 @@ private:
             c.measuredAt = m_bench.now();
         }
         const bool mounts = p.step.effect == Effect::MountNozzlePart || p.step.effect == Effect::MountNozzleSupport;
-        for (const ScanDone& scan : c.scans) {
+        for (const act::ScanDone& scan : c.scans) {
             const auto n = m_bench.shop().stock().nozzles.constFind(scan.value);
             if (mounts && n != m_bench.shop().stock().nozzles.constEnd()) c.useSoFar = n->run;
         }

@@ -111,7 +111,7 @@ private Q_SLOTS:
         m_page->list()->select(shelfSpool(true));
         ActDialog* dialog = start(Qt::Key_W);
         press(Qt::Key_Return);
-        for (const QString& bad : {"abc", "-5", "1e99", "nan"}) {
+        for (const QString bad : {"abc", "-5", "1e99", "nan"}) {
             auto* field = dialog->findChild<QLineEdit*>("Gross weight (g)");
             field->selectAll();
             type(bad);

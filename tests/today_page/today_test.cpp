@@ -2,6 +2,7 @@
 
 #include "tests/changeover_page/page_driver.h"
 #include "tests/harness/run_tests.h"
+#include "views/asking/ask_dialog.h"
 
 #include "views/today/outlook.h"
 #include "views/today/printer_card.h"

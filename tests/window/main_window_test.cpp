@@ -228,7 +228,7 @@ private Q_SLOTS:
             if (QApplication::focusWidget()) reached.insert(focusName());
             QTest::keyClick(m_window.get(), Qt::Key_Tab);
         }
-        for (const QString& name : {"Spools", "Filter Spools", "Tabs"})
+        for (const QString name : {"Spools", "Filter Spools", "Tabs"})
             QVERIFY2(reached.contains(name), qPrintable(name + " not in " + QStringList(reached.values()).join(", ")));
     }
 

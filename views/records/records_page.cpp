@@ -93,6 +93,9 @@ std::optional<Record> RecordsPage::shown() const {
 
 void RecordsPage::refresh() {
     m_model->setRows(recordRows(m_bench));
+    // The latest session is what one comes here for.
+    if (m_list->currentKey().isEmpty() && !m_bench.shop().sessions().isEmpty())
+        m_list->select(QString::number(m_bench.shop().sessions().lastKey()));
     showCurrent();
 }
 
