@@ -56,13 +56,6 @@ private:
             run.acts.append({text.section(' ', 0, 0).toLongLong(), QByteArray::fromHex(text.section(' ', 1, 1).toLatin1()),
                              instantFromMs(text.section(' ', 2, 2).toLongLong()), text.section(' ', 3)});
     }
-    static void kill(QProcess& child, std::chrono::microseconds after) {
-        child.waitForStarted();
-        QElapsedTimer timer;
-        timer.start();
-        while (timer.nsecsElapsed() < after.count() * 1000) {} // finer than any sleep
-        child.kill();
-    }
     /// Starts the script; kills it `lateBy` after it has confirmed `acts` acts (never, if negative).
     static Run runUntil(const QString& ledger, Instant machineNow, int acts, std::chrono::microseconds lateBy) {
         QProcess child;
@@ -74,16 +67,16 @@ private:
         child.start(QCoreApplication::applicationFilePath(), {QStringLiteral("--class"), QStringLiteral("KillTest")});
         Run run;
         int lines = 0;
-        // Without a word heard: somewhere while it opens the ledger, which takes longest.
-        const bool whileOpening = acts == 0;
-        if (whileOpening) kill(child, lateBy * 80);
-        while (!whileOpening && (child.waitForReadyRead(60000) || child.canReadLine())) {
+        while (child.waitForReadyRead(60000) || child.canReadLine()) {
             while (child.canReadLine()) {
                 parse(child.readLine(), run);
                 ++lines;
             }
             if (acts < 0 || lines < acts) continue;
-            kill(child, lateBy);
+            QElapsedTimer timer;
+            timer.start();
+            while (timer.nsecsElapsed() < lateBy.count() * 1000) {}
+            child.kill();
             break;
         }
         child.waitForFinished(60000);
@@ -124,8 +117,7 @@ private:
         for (bool done = false; !done;) {
             const bool kill = killsLeft > 0;
             const bool longBreak = upTo(2) > 0;
-            const int after = kill ? upTo(7) : -1;
-            const Run run = runUntil(ledger, machineNow, after, std::chrono::microseconds(upTo(6000)));
+            const Run run = runUntil(ledger, machineNow, kill ? upTo(7) : -1, std::chrono::microseconds(upTo(6000)));
             killsLeft -= run.exitCode == -1 ? 1 : 0;
             m_kills += run.exitCode == -1 ? 1 : 0;
             QVERIFY2(run.exitCode <= 0, "the script was refused an act; see above");
