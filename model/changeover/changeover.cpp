@@ -76,12 +76,10 @@ public:
         const Minutes begin = m_plan.partRemoval;
         if (from != to) {
             const Minutes hands = std::min(listed->handsOn, listed->total);
-            QList<Segment> segments;
             if (hands > Minutes(0))
-                segments.append({SegmentKind::HandsOn, {}, 1, {}, begin, begin + hands, false});
+                append({SegmentKind::HandsOn, {}, 1, {}, begin, begin + hands, false});
             if (hands < listed->total)
-                segments.append({SegmentKind::Waiting, {}, 0, {}, begin + hands, begin + listed->total, false});
-            m_plan.segments += m_printer.unattended ? withoutPeople(segments) : segments;
+                append({SegmentKind::Waiting, {}, 0, {}, begin + hands, begin + listed->total, false});
         }
         return finish();
     }
