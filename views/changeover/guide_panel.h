@@ -10,7 +10,6 @@ class QStackedWidget;
 
 namespace interlude {
 
-class ConfirmButton;
 class FinishPanel;
 class PausePanel;
 class ScanField;
@@ -56,7 +55,7 @@ private:
     PausePanel* m_pause;
     FinishPanel* m_finish;
     ScanField* m_scan;
-    ConfirmButton* m_confirm;
+    QPushButton* m_confirm;
     QPushButton* m_takeBack;
     QPushButton* m_problem;
     QPushButton* m_handOver;
