@@ -169,7 +169,10 @@ int runScript(const QString& ledger, Instant machineNow) {
     auto bench = Workbench::open(catalogue, std::move(*store), clock, QStringLiteral("bench-pc"));
     if (!bench) return std::fprintf(stderr, "%s\n", qPrintable(sentence(bench.error()))), 2;
     Technician technician(**bench, clock);
-    say(QStringLiteral("open ") + technician.tryStaleReading((*bench)->now() - Seconds(30)));
+    const auto& sessions = (*bench)->shop().sessions();
+    say(QStringLiteral("open %1 %2")
+            .arg(technician.tryStaleReading((*bench)->now() - Seconds(30)),
+                 sessions.isEmpty() ? QString() : picture((*bench)->shop(), sessions.last(), (*bench)->now())));
     return technician.work();
 }
 

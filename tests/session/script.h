@@ -13,8 +13,8 @@ CataloguePtr sampleFleet();
 /// What a session looks like to its technician, in one line: step before them, waits with their ends, readings owed.
 QString picture(const Shop& shop, const SessionState& session, Instant now);
 
-/// Lines on standard output: `open STALE` (what became of a reading from before: refused, accepted, none), then for every
-/// act `SEQUENCE HASH NOW PICTURE`, at the end `done`. Returns the exit code.
+/// Lines on standard output: `open STALE PICTURE` (STALE: what became of a reading from before: refused, accepted, none),
+/// then for every act `SEQUENCE HASH NOW PICTURE`, at the end `done`. Returns the exit code.
 int runScript(const QString& ledger, Instant machineNow);
 
 } // namespace interlude::tests
