@@ -58,7 +58,8 @@ private Q_SLOTS:
         QCOMPARE(c.files.size(), 5);
     }
     void jobsByLabelHaveOneNamelessVariant() {
-        const Catalogue& c = *readFleetTexts(twoPrinters()).catalogue;
+        const CataloguePtr read = readFleetTexts(twoPrinters()).catalogue;
+        const Catalogue& c = *read;
         QCOMPARE(c.openings.jobs.size(), 2);
         const Job& first = c.openings.jobs[0];
         QCOMPARE(first.id, QStringLiteral("7401"));
@@ -73,7 +74,8 @@ private Q_SLOTS:
         QCOMPARE(c.openings.jobs[1].rank, 1);
     }
     void theTableSplitsIntoHandsOnAndWaiting() {
-        const Catalogue& c = *readFleetTexts(twoPrinters()).catalogue;
+        const CataloguePtr read = readFleetTexts(twoPrinters()).catalogue;
+        const Catalogue& c = *read;
         const Printer& one = *c.printer(QStringLiteral("bay-1"));
         QCOMPARE(one.measured.size(), 4);
         QCOMPARE(one.measured[0].handsOn, one.measured[0].total); // without the column all of it
