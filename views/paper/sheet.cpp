@@ -1,10 +1,10 @@
 #include "views/paper/sheet.h"
 
-#include <QFileInfo>
-#include <QFontMetricsF>
+#include <QFile>
 #include <QPageLayout>
 #include <QPainter>
 #include <QPdfWriter>
+#include <QTextLayout>
 
 #include <cmath>
 
@@ -42,19 +42,36 @@ QFont face(Face f) {
     return font;
 }
 
-double textHeight(const QString& text, Face f, double width) {
+namespace {
+/// Breaks between words, and inside one only where it is longer than the width; calls `use` and returns the height.
+double laidOut(const QString& text, Face f, double width, const std::function<void(const QTextLayout&)>& use,
+               Qt::Alignment align = Qt::AlignLeft) {
     if (text.isEmpty()) return 0;
-    const QFontMetricsF metrics(face(f));
-    return metrics.boundingRect(QRectF(0, 0, width, 1e6), Qt::TextWordWrap | Qt::TextWrapAnywhere | Qt::AlignLeft, text).height();
+    QTextOption option(align);
+    option.setWrapMode(QTextOption::WrapAtWordBoundaryOrAnywhere);
+    QTextLayout layout(QString(text).replace(QLatin1Char('\n'), QChar(QChar::LineSeparator)), face(f));
+    layout.setTextOption(option);
+    double y = 0;
+    layout.beginLayout();
+    for (QTextLine line = layout.createLine(); line.isValid(); line = layout.createLine()) {
+        line.setLineWidth(width);
+        line.setPosition(QPointF(0, y));
+        y += line.height();
+    }
+    layout.endLayout();
+    use(layout);
+    return y;
+}
+} // namespace
+
+double textHeight(const QString& text, Face f, double width) {
+    return laidOut(text, f, width, [](const QTextLayout&) {});
 }
 
 double drawText(QPainter& painter, double x, double y, double width, const QString& text, Face f, Qt::Alignment align,
                 const QColor& colour) {
-    const double height = textHeight(text, f, width);
-    painter.setFont(face(f));
     painter.setPen(colour);
-    painter.drawText(QRectF(x, y, width, height + 1), static_cast<int>(align) | Qt::TextWordWrap | Qt::TextWrapAnywhere, text);
-    return height;
+    return laidOut(text, f, width, [&](const QTextLayout& layout) { layout.draw(&painter, QPointF(x, y)); }, align);
 }
 
 QPageSize pageSize(Size size) {
