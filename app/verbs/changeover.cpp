@@ -1,6 +1,7 @@
 #include "app/verbs/opened_shop.h"
 
 #include "model/changeover/changeover.h"
+#include "model/records/wording.h"
 
 #include <QFile>
 #include <QJsonDocument>
@@ -8,17 +9,6 @@
 namespace interlude::app {
 
 namespace {
-
-QString severityWord(Severity s) {
-    switch (s) {
-    case Severity::Notice: return QStringLiteral("notice");
-    case Severity::Advice: return QStringLiteral("advised");
-    case Severity::Warning: return QStringLiteral("warning");
-    case Severity::Mandatory: return QStringLiteral("mandatory");
-    case Severity::Refusal: return QStringLiteral("refused");
-    }
-    return {};
-}
 
 QString name(const Catalogue& c, const MaterialId& id) {
     const Material* m = c.material(id);
@@ -38,7 +28,7 @@ void sayTransition(const Catalogue& c, const Transition& t) {
                          n.in.isEmpty() ? QStringLiteral("none found") : n.in));
     say(QStringLiteral("Facts: %1").arg(t.facts.isEmpty() ? QStringLiteral("nothing changes") : t.facts.join(QStringLiteral(", "))));
     for (const Finding& f : t.verdicts)
-        say(QStringLiteral("  %1 · %2: %3").arg(severityWord(f.severity), f.rule, sentence(f)));
+        say(QStringLiteral("  %1 · %2: %3").arg(wording::severity(f.severity), f.rule, sentence(f)));
 }
 
 void sayWork(const Changeover& c) {

@@ -97,4 +97,15 @@ QString sensor(Sensor s) {
     return {};
 }
 
+QString severity(Severity s) {
+    switch (s) {
+    case Severity::Notice: return QStringLiteral("notice");
+    case Severity::Advice: return QStringLiteral("advised");
+    case Severity::Warning: return QStringLiteral("warning");
+    case Severity::Mandatory: return QStringLiteral("mandatory");
+    case Severity::Refusal: return QStringLiteral("refused");
+    }
+    return {};
+}
+
 } // namespace interlude::wording

@@ -20,5 +20,6 @@ QString position(Role role);                     ///< "part", "support"
 QString person(const Catalogue& c, const QString& initials);
 QString limits(const ReadingWanted& r);          ///< "−0.1 to 0.1 mm", "at most 43 °C"
 QString sensor(Sensor s);
+QString severity(Severity s);                    ///< "mandatory", "refused" …
 
 } // namespace interlude::wording

@@ -8,17 +8,6 @@ namespace interlude::paper {
 
 namespace {
 
-QString severityWord(Severity s) {
-    switch (s) {
-    case Severity::Notice: return QStringLiteral("notice");
-    case Severity::Advice: return QStringLiteral("advised");
-    case Severity::Warning: return QStringLiteral("warning");
-    case Severity::Mandatory: return QStringLiteral("mandatory");
-    case Severity::Refusal: return QStringLiteral("refused");
-    }
-    return {};
-}
-
 /// A line of the pick list with a box to tick.
 Block pickRow(const PickItem& item, const QString& place, double width) {
     const double what = width - 14 - 150;
@@ -55,7 +44,7 @@ Outcome<int> writeSummaryPdf(const Shop& shop, const Changeover& changeover, Ins
     sheet.heading(QStringLiteral("Verdicts"));
     QStringList verdicts;
     for (const Finding& f : changeover.transition.verdicts)
-        verdicts.append(QStringLiteral("%1, %2: %3").arg(severityWord(f.severity).toUpper(), f.rule, sentence(f)));
+        verdicts.append(QStringLiteral("%1, %2: %3").arg(wording::severity(f.severity).toUpper(), f.rule, sentence(f)));
     if (verdicts.isEmpty()) verdicts.append(QStringLiteral("nothing stands against it and nothing is mandatory"));
     sheet.bullets(verdicts);
     sheet.heading(QStringLiteral("Pick list: fetch before the printer stops"));
