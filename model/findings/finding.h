@@ -45,9 +45,11 @@ inline Findings refusalsIn(const Findings& all) {
     return out;
 }
 
-/// "reason; remedy" for one line of text.
+/// "reason; remedy" for one line of text; the full stop of a reason gives way to the semicolon.
 inline QString sentence(const Finding& f) {
-    return f.remedy.isEmpty() ? f.reason : QString(f.reason + QStringLiteral("; ") + f.remedy);
+    if (f.remedy.isEmpty()) return f.reason;
+    const QString reason = f.reason.endsWith(QLatin1Char('.')) ? f.reason.chopped(1) : f.reason;
+    return reason + QStringLiteral("; ") + f.remedy;
 }
 
 } // namespace interlude
