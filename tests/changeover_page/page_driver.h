@@ -4,6 +4,7 @@
 #include "tests/changeover_page/sample_bench.h"
 
 #include "views/changeover/changeover_page.h"
+#include "views/changeover/confirm_button.h"
 #include "views/changeover/guide_panel.h"
 #include "views/changeover/start_panel.h"
 
@@ -28,7 +29,8 @@ public:
         return found;
     }
     QLineEdit* scanField() const { return page->findChild<QLineEdit*>(QStringLiteral("scanField")); }
-    QPushButton* confirmButton() const { return page->findChild<QPushButton*>(QStringLiteral("confirmButton")); }
+    ConfirmButton* confirmButton() const { return page->findChild<ConfirmButton*>(QStringLiteral("confirmButton")); }
+    QString confirmText() const { return confirmButton()->fullText(); }
     QString message() const { return page->findChild<QLabel*>(QStringLiteral("scanMessage"))->text(); }
     GuideDesk& desk() const { return page->guidePanel().desk(); }
     const SessionState* session() const { return desk().session(); }

@@ -1,5 +1,6 @@
 #include "views/changeover/guide_panel.h"
 
+#include "views/changeover/confirm_button.h"
 #include "views/changeover/correction_dialog.h"
 #include "views/changeover/finish_panel.h"
 #include "views/changeover/hand_over_dialog.h"
@@ -83,11 +84,8 @@ QWidget* GuidePanel::buildFoot() {
     auto* row = new QHBoxLayout(foot);
     row->setContentsMargins(0, 0, 0, 0);
     row->setSpacing(look::unit + 4);
-    m_confirm = look::primaryButton(tr("Done"));
+    m_confirm = new ConfirmButton;
     m_confirm->setObjectName(QStringLiteral("confirmButton"));
-    m_confirm->setMinimumHeight(look::confirmHeight);
-    m_confirm->setFont(look::font(look::Text::PanelTitle));
-    m_confirm->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Fixed);
     row->addWidget(m_confirm, 1);
     const auto other = [&](QPushButton*& b, const QString& name, const QString& text) {
         b = look::button(text);
@@ -243,10 +241,7 @@ void GuidePanel::redrawFoot() {
     QString text = paused() ? m_pause->confirmText() : finishing() ? tr("Finish") : m_desk.confirmText();
     if (!signedIn) text = tr("Sign in first");
     if (text.isEmpty()) text = tr("Nothing to confirm now");
-    // The text must never be cut at the button's edge: it says what is missing.
-    m_confirm->setText(m_confirm->fontMetrics().elidedText(text, Qt::ElideRight, std::max(160, m_confirm->width() - 32)));
-    m_confirm->setToolTip(text);
-    m_confirm->setAccessibleName(text);
+    m_confirm->setFullText(text);
     m_confirm->setEnabled(ready && signedIn);
     m_takeBack->setEnabled(working || finishing());
     m_skip->setEnabled(working && shown);

@@ -10,6 +10,7 @@ class QStackedWidget;
 
 namespace interlude {
 
+class ConfirmButton;
 class FinishPanel;
 class PausePanel;
 class ScanField;
@@ -55,7 +56,7 @@ private:
     PausePanel* m_pause;
     FinishPanel* m_finish;
     ScanField* m_scan;
-    QPushButton* m_confirm;
+    ConfirmButton* m_confirm;
     QPushButton* m_takeBack;
     QPushButton* m_problem;
     QPushButton* m_handOver;
