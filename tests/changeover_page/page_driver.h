@@ -61,6 +61,7 @@ public:
     void choose(const PrinterId& printer, const JobId& job, int variant = 0) {
         page->showPrinter(printer);
         page->startPanel().chooseJob(job, variant);
+        QCoreApplication::processEvents(); // what a layout was given is shown by a posted event
     }
     void start() { click(QStringLiteral("startButton")); }
 

@@ -47,7 +47,8 @@ CurveChart::CurveChart(QWidget* parent) : QChartView(parent) {
     setFocusPolicy(Qt::TabFocus);
     setMinimumHeight(22 * look::unit);
     chart()->legend()->hide();
-    chart()->setMargins(QMargins(0, 0, 0, 0));
+    // The times at both ends stand half outside the axis.
+    chart()->setMargins(QMargins(0, 0, 3 * look::unit, 0));
     chart()->layout()->setContentsMargins(0, 0, 0, 0);
 }
 

@@ -53,9 +53,9 @@ lists::ListModel<Job>* makeJobList(Bench& bench, QObject* parent) {
     };
     QList<lists::Column<Job>> columns;
     columns.append({tr("Job"), [](const Job& j) { return plain(j.id); }, false, 6});
+    columns.append({tr("Due"), [&bench](const Job& j) { return due(bench, j); }, false, 12});
     columns.append({tr("Title"), [](const Job& j) { return plain(j.title); }, false, 14});
     columns.append({tr("Setup"), [&bench](const Job& j) { return setups(bench.catalogue(), j); }, false, 16});
-    columns.append({tr("Due"), [&bench](const Job& j) { return due(bench, j); }, false, 12});
     columns.append({tr("Qty"), [=](const Job& j) { return number(QString::number(j.quantity), j.quantity); }, true, 4});
     columns.append({tr("Late cost/h"),
                     [=](const Job& j) {

@@ -15,7 +15,8 @@ namespace interlude {
 
 namespace {
 constexpr int printersWidth = 27 * look::unit;
-constexpr int jobsWidth = 55 * look::unit;
+/// Of the width that the printers leave, the jobs take four parts in nine.
+constexpr int jobsPart = 4, summaryPart = 5;
 } // namespace
 
 StartPanel::StartPanel(Bench& bench, QWidget* parent) : QWidget(parent), m_bench(bench) {
@@ -24,8 +25,8 @@ StartPanel::StartPanel(Bench& bench, QWidget* parent) : QWidget(parent), m_bench
     row->setContentsMargins(0, 0, 0, 0);
     row->setSpacing(2 * look::unit);
     row->addWidget(buildPrinters());
-    row->addWidget(buildJobs());
-    row->addWidget(buildSummary(), 1);
+    row->addWidget(buildJobs(), jobsPart);
+    row->addWidget(buildSummary(), summaryPart);
     refresh();
 }
 
@@ -48,11 +49,10 @@ QWidget* StartPanel::buildPrinters() {
 
 QWidget* StartPanel::buildJobs() {
     auto* panel = new look::Panel(tr("Job to print next"));
-    panel->setFixedWidth(jobsWidth);
     m_jobs = makeJobList(m_bench, this);
     m_list = new lists::ListView(QStringLiteral("start-jobs"), tr("Jobs that can be printed"), m_jobs);
     m_list->setObjectName(QStringLiteral("jobList"));
-    m_list->setFirstSort(3, Qt::AscendingOrder);
+    m_list->setFirstSort(1, Qt::AscendingOrder);
     m_list->setEmptyText(tr("No job is open. Add one below, or import jobs from CSV."));
     connect(m_list, &lists::ListView::currentKeyChanged, this, [this](const QString& id) {
         if (!m_filling && !id.isEmpty()) chooseJob(id);
@@ -96,6 +96,7 @@ QWidget* StartPanel::buildSummary() {
     m_lateStart->setObjectName(QStringLiteral("lateStart"));
     m_lateStart->setAccessibleName(tr("When the changeover on paper began"));
     m_lateStart->setDisplayFormat(QStringLiteral("ddd yyyy-MM-dd HH:mm"));
+    m_lateStart->setMinimumWidth(25 * look::unit);
     m_lateStart->setEnabled(false);
     connect(m_late, &QCheckBox::toggled, this, [this](bool on) {
         m_lateStart->setEnabled(on);

@@ -53,6 +53,28 @@ void StepPanel::refresh() {
     }
     if (planned) refreshSlots(*m_desk.entry());
     else refreshNothingToDo();
+    showNext();
+}
+
+void StepPanel::showNext() {
+    const QList<Missing> missing = m_desk.missing();
+    QWidget* next = missing.isEmpty() ? nullptr : slotOf(missing.first());
+    if (next == m_next) return;
+    m_next = next;
+    // Once it has its place: right after a rebuild nothing has been laid out yet.
+    if (next) QMetaObject::invokeMethod(this, [this] { if (m_next) ensureWidgetVisible(m_next, 0, look::unit); },
+                                        Qt::QueuedConnection);
+}
+
+QWidget* StepPanel::slotOf(const Missing& m) const {
+    switch (m.what) {
+    case Missing::What::Measure: return m_measure;
+    case Missing::What::Scan: return m_scans.value(m.index);
+    case Missing::What::Use: return m_use;
+    case Missing::What::Answer: return m_answers.value(m.index);
+    case Missing::What::Reading: return m_readings.value(m.index).value(m.time);
+    }
+    return nullptr;
 }
 
 void StepPanel::addNothingToDo() {

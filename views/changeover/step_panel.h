@@ -6,6 +6,7 @@
 #include "views/changeover/reading_field.h"
 #include "views/changeover/scan_slot.h"
 
+#include <QPointer>
 #include <QScrollArea>
 
 class QGridLayout;
@@ -31,6 +32,9 @@ private:
     void addMeasure(const StepTemplate& step);
     void addLateTime();
     void addNothingToDo();
+    /// Scrolls to what is wanted next when that changes; a person's own scrolling is left alone otherwise.
+    void showNext();
+    QWidget* slotOf(const Missing& missing) const;
     void refreshNothingToDo();
     void refreshMeanwhile();
     void place(QWidget* slot, bool whole = false);
@@ -51,6 +55,7 @@ private:
     QList<QList<ReadingField*>> m_readings;
     ReadingField* m_measure = nullptr;
     ReadingField* m_use = nullptr;
+    QPointer<QWidget> m_next;
     class QDateTimeEdit* m_late = nullptr;
 };
 

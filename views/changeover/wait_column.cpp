@@ -77,6 +77,7 @@ void WaitColumn::addLog(QVBoxLayout* column) {
     row->addWidget(m_value, 1);
     row->addWidget(log);
     panel->body()->addLayout(row);
+    panel->setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Maximum);
     column->addWidget(panel);
 }
 

@@ -1,0 +1,131 @@
+// The start panel: jobs, choices, refusals that can be lifted.
+
+#include "tests/changeover_page/page_driver.h"
+#include "tests/harness/run_tests.h"
+
+#include "views/changeover/draft.h"
+#include "views/changeover/job_dialog.h"
+
+#include <QCheckBox>
+#include <QComboBox>
+#include <QTableWidget>
+#include <QTemporaryDir>
+
+using namespace interlude;
+using namespace interlude::tests;
+
+class StartTest final : public QObject {
+    Q_OBJECT
+private:
+    std::unique_ptr<SampleBench> sample;
+    std::unique_ptr<PageDriver> d;
+
+private Q_SLOTS:
+    void init() {
+        sample = std::make_unique<SampleBench>();
+        QVERIFY2(sample->catalogue, qPrintable(sample->problems));
+        d = std::make_unique<PageDriver>(*sample);
+    }
+    void cleanup() {
+        d.reset();
+        sample.reset();
+    }
+
+    void nothingChosenSaysWhatToDo() {
+        auto* start = d->find<QPushButton>(QStringLiteral("startButton"));
+        QVERIFY(!start->isEnabled());
+        QCOMPARE(start->text(), QStringLiteral("Choose a job first"));
+    }
+    void addsAJob() {
+        d->click(QStringLiteral("addJob"));
+        auto* a = d->page->findChild<JobDialog*>(QStringLiteral("jobDialog"));
+        QVERIFY(a);
+        QTest::mouseClick(a->acceptButton(), Qt::LeftButton);
+        QVERIFY2(a->isVisible(), "an id is needed");
+        a->findChild<QLineEdit*>(QStringLiteral("jobId"))->setText(QStringLiteral("7401"));
+        QTest::mouseClick(a->acceptButton(), Qt::LeftButton);
+        QVERIFY2(a->isVisible(), "7401 exists");
+        a->findChild<QLineEdit*>(QStringLiteral("jobId"))->setText(QStringLiteral("9001"));
+        a->findChild<QLineEdit*>(QStringLiteral("jobTitle"))->setText(QStringLiteral("clip"));
+        auto* table = a->findChild<QTableWidget*>(QStringLiteral("jobVariants"));
+        const auto choose = [&](int column, const QString& id) {
+            auto* box = qobject_cast<QComboBox*>(table->cellWidget(0, column));
+            box->setCurrentIndex(box->findData(id));
+        };
+        choose(1, QStringLiteral("abs-ivory"));
+        choose(3, QStringLiteral("b04"));
+        table->item(0, 5)->setText(QStringLiteral("30"));
+        table->item(0, 6)->setText(QStringLiteral("4"));
+        QTest::mouseClick(a->acceptButton(), Qt::LeftButton);
+        const Job* job = sample->shop().job(QStringLiteral("9001"));
+        QVERIFY(job);
+        QCOMPARE(job->variants.first().print.count(), 30);
+        QCOMPARE(sample->events(QStringLiteral("job-added")), 1);
+    }
+    void changesAndWithdrawsAJob() {
+        d->choose(QStringLiteral("bay-1"), QStringLiteral("7401"));
+        d->click(QStringLiteral("changeJob"));
+        auto* a = d->page->findChild<JobDialog*>(QStringLiteral("jobDialog"));
+        a->findChild<QLineEdit*>(QStringLiteral("jobQuantity"))->setText(QStringLiteral("5"));
+        QTest::mouseClick(a->acceptButton(), Qt::LeftButton);
+        const Job* job = sample->shop().job(QStringLiteral("7401"));
+        QCOMPARE(job->quantity, 5);
+        QCOMPARE(job->variants.size(), 2);
+        QCOMPARE(job->envelope.has_value(), true); // what the form does not show stays
+        d->click(QStringLiteral("withdrawJob"));
+        auto* w = d->page->findChild<AskDialog*>(QStringLiteral("withdrawDialog"));
+        w->findChild<QLineEdit*>(QStringLiteral("withdrawReason"))->setText(QStringLiteral("cancelled"));
+        QTest::mouseClick(w->acceptButton(), Qt::LeftButton);
+        QCOMPARE(sample->shop().job(QStringLiteral("7401"))->state, JobState::Withdrawn);
+    }
+    void anotherNozzleCanBeChosen() {
+        d->choose(QStringLiteral("bay-1"), QStringLiteral("7402"), 1);
+        auto* box = d->find<QComboBox>(QStringLiteral("choosePartNozzle"));
+        QVERIFY(box);
+        QVERIFY2(box->count() > 1, "the sample has several of that type");
+        const QString other = box->itemData(1).toString();
+        box->setCurrentIndex(1);
+        Q_EMIT box->activated(1);
+        QCoreApplication::processEvents();
+        QCOMPARE(d->page->startPanel().draft().partNozzle, other);
+        const auto& t = d->page->startPanel().result()->transition;
+        QCOMPARE(t.nozzles.first().in, other);
+    }
+    void impossibleSaysWhy() {
+        // The high-temperature bay takes no ABS.
+        d->choose(QStringLiteral("bay-5"), QStringLiteral("7401"));
+        auto* start = d->find<QPushButton>(QStringLiteral("startButton"));
+        QVERIFY(!start->isEnabled());
+        QVERIFY(!d->page->startPanel().result()->standing.isEmpty());
+    }
+    void everyJobAndPrinterGivesAnAnswer() {
+        // No pair may crash or stay silent: it is either possible or refused with a reason.
+        int possible = 0;
+        for (const Job& j : sample->shop().jobs())
+            for (const Printer& p : sample->catalogue->fleet.printers)
+                for (int v = 0; v < static_cast<int>(j.variants.size()); ++v) {
+                    Draft draft;
+                    draft.printer = p.id;
+                    draft.job = j.id;
+                    draft.variant = v;
+                    const auto r = assemble(sample->shop(), draft, sample->bench->now());
+                    QVERIFY(r);
+                    QVERIFY(r->changeover || !r->changeover.error().reason.isEmpty());
+                    possible += r->changeover ? 1 : 0;
+                }
+        QVERIFY(possible > 40);
+    }
+    void papersAreWritten() {
+        d->choose(QStringLiteral("bay-1"), QStringLiteral("7402"), 1);
+        QTemporaryDir dir;
+        QVERIFY(!d->page->startPanel().writeSummary(dir.filePath(QStringLiteral("s.pdf"))));
+        QVERIFY(!d->page->startPanel().writeChecklist(dir.filePath(QStringLiteral("c.pdf"))));
+        for (const char* name : {"s.pdf", "c.pdf"}) {
+            QFile f(dir.filePath(QString::fromLatin1(name)));
+            QVERIFY(f.open(QIODevice::ReadOnly));
+            QVERIFY(f.read(5) == "%PDF-");
+        }
+    }
+};
+INTERLUDE_TEST(StartTest)
+#include "start_test.moc"
