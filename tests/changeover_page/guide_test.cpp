@@ -87,6 +87,23 @@ private Q_SLOTS:
             for (const act::ScanDone& s : p.confirmed.scans) QVERIFY2(!s.typed, qPrintable(s.value));
     }
 
+    void whatIsWantedNextIsInSight() {
+        begin();
+        d->until(QStringLiteral("mount-part-nozzle"));
+        const auto inSight = [&](const QString& name) {
+            const auto whole = [&] {
+                auto* slot = d->find<QWidget>(name);
+                return slot && slot->height() > 0 &&
+                       slot->visibleRegion().boundingRect().height() == slot->height();
+            };
+            QTRY_VERIFY2(whole(), qPrintable(name));
+        };
+        QVERIFY(!d->desk().missing().isEmpty());
+        inSight(QStringLiteral("scan0"));
+        d->giveNext();
+        QCOMPARE(d->desk().missing().first().what, Missing::What::Answer);
+        inSight(QStringLiteral("answer0"));
+    }
     void wholeByMouse() {
         begin();
         const qint64 number = d->session()->number;

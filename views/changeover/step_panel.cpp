@@ -6,6 +6,7 @@
 
 #include <QDateTimeEdit>
 #include <QGridLayout>
+#include <QTimer>
 #include <QVBoxLayout>
 
 namespace interlude {
@@ -61,9 +62,14 @@ void StepPanel::showNext() {
     QWidget* next = missing.isEmpty() ? nullptr : slotOf(missing.first());
     if (next == m_next) return;
     m_next = next;
-    // Once it has its place: right after a rebuild nothing has been laid out yet.
-    if (next) QMetaObject::invokeMethod(this, [this] { if (m_next) ensureWidgetVisible(m_next, 0, look::unit); },
-                                        Qt::QueuedConnection);
+    // Once it has its place, after the layouts' own events: right after a rebuild nothing has been laid out yet. What was
+    // built just now gets its fonts when it is shown, so the column is laid out once more.
+    if (next) QTimer::singleShot(0, this, [this] {
+        m_column->invalidate();
+        QEvent again(QEvent::LayoutRequest);
+        QCoreApplication::sendEvent(this, &again);
+        if (m_next) ensureWidgetVisible(m_next, 0, look::unit);
+    });
 }
 
 QWidget* StepPanel::slotOf(const Missing& m) const {

@@ -54,6 +54,8 @@ void SummaryPanel::show(const Draft& draft, const std::optional<DraftResult>& re
     }
     m_column->addStretch();
     verticalScrollBar()->setValue(scrolled);
+    // There is no scrolling sideways, so what cannot break must fit.
+    setMinimumWidth(widget()->minimumSizeHint().width() + verticalScrollBar()->sizeHint().width());
 }
 
 void SummaryPanel::addHead(const DraftResult& r) {

@@ -27,6 +27,7 @@ WaitColumn::WaitColumn(GuideDesk& desk, QWidget* parent) : QScrollArea(parent), 
     m_own = new QVBoxLayout;
     m_others = new QVBoxLayout;
     m_quiet = new look::Panel;
+    m_quiet->setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Maximum);
     m_quiet->body()->addWidget(look::mutedLabel(look::Text::Body, tr("No countdown runs at this printer.")));
     m_curvePanel = new look::Panel;
     m_chart = new CurveChart;
