@@ -76,10 +76,12 @@ public:
         const Minutes begin = m_plan.partRemoval;
         if (from != to) {
             const Minutes hands = std::min(listed->handsOn, listed->total);
+            QList<Segment> segments;
             if (hands > Minutes(0))
-                append({SegmentKind::HandsOn, {}, 1, {}, begin, begin + hands, false});
+                segments.append({SegmentKind::HandsOn, {}, 1, {}, begin, begin + hands, false});
             if (hands < listed->total)
-                append({SegmentKind::Waiting, {}, 0, {}, begin + hands, begin + listed->total, false});
+                segments.append({SegmentKind::Waiting, {}, 0, {}, begin + hands, begin + listed->total, false});
+            m_plan.segments += m_printer.unattended ? withoutPeople(segments) : segments;
         }
         return finish();
     }

@@ -81,8 +81,7 @@ void placeWaitingStep(QList<Segment>& segments, const PlannedStep& p) {
 }
 
 /// The segment that a step of 0 minutes begins, ends or falls into.
-Segment* segmentOf(QList<Segment>& segments, const PlannedStep& p, bool& atStart) {
-    atStart = false;
+Segment* segmentOf(QList<Segment>& segments, const PlannedStep& p) {
     const auto find = [&](const auto& fits) -> Segment* {
         for (Segment& s : segments)
             if (fits(s))
@@ -90,47 +89,51 @@ Segment* segmentOf(QList<Segment>& segments, const PlannedStep& p, bool& atStart
         return nullptr;
     };
     const auto handsOn = [](const Segment& s) { return s.kind == SegmentKind::HandsOn; };
-    if (Segment* s = find([&](const Segment& x) { return handsOn(x) && x.start == p.start; })) {
-        atStart = true;
+    if (Segment* s = find([&](const Segment& x) { return handsOn(x) && x.start == p.start; }))
         return s;
-    }
     if (Segment* s = find([&](const Segment& x) { return handsOn(x) && x.end == p.start; }))
         return s;
-    if (Segment* s = find([&](const Segment& x) { return x.start <= p.start && p.start < x.end; })) {
-        atStart = s->start == p.start;
+    if (Segment* s = find([&](const Segment& x) { return x.start <= p.start && p.start < x.end; }))
         return s;
-    }
     return segments.isEmpty() ? nullptr : &segments.last();
 }
 
-void placeMomentaryStep(QList<Segment>& segments, const PlannedStep& p, QMap<qint64, qsizetype>& atStartOf) {
-    bool atStart = false;
-    Segment* s = segmentOf(segments, p, atStart);
+void placeMomentaryStep(QList<Segment>& segments, const PlannedStep& p) {
+    Segment* s = segmentOf(segments, p);
     if (!s)
         return;
-    if (atStart)
-        s->steps.insert(atStartOf[s->start.count()]++, p.step.id);
-    else
-        s->steps.append(p.step.id);
+    s->steps.append(p.step.id);
     if (p.step.handsOn())
         addTools(*s, p.step.tools);
+}
+
+/// Brings the steps of a segment into the order of work, and notes whether it begins with a mounting.
+void putInOrder(Segment& s, const QList<PlannedStep>& steps) {
+    QStringList inOrder;
+    bool firstHandsOn = true;
+    for (const PlannedStep& p : steps) {
+        if (!s.steps.contains(p.step.id))
+            continue;
+        inOrder.append(p.step.id);
+        if (p.step.handsOn() && firstHandsOn)
+            s.mounts = isMounting(p.step.effect);
+        firstHandsOn = firstHandsOn && !p.step.handsOn();
+    }
+    s.steps = inOrder;
 }
 
 } // namespace
 
 QList<Segment> cutIntoSegments(const QList<PlannedStep>& steps, Minutes from, Minutes to) {
     QList<Segment> segments = withWaits(handsOnStretches(steps), from, to);
-    QMap<qint64, qsizetype> atStartOf;
     for (const PlannedStep& p : steps)
         if (!p.step.handsOn() && p.planned > Minutes(0))
             placeWaitingStep(segments, p);
     for (const PlannedStep& p : steps)
         if (p.planned <= Minutes(0))
-            placeMomentaryStep(segments, p, atStartOf);
+            placeMomentaryStep(segments, p);
     for (Segment& s : segments)
-        for (const PlannedStep& p : steps)
-            if (!s.steps.isEmpty() && p.step.id == s.steps.first())
-                s.mounts = isMounting(p.step.effect);
+        putInOrder(s, steps);
     return segments;
 }
 
