@@ -190,7 +190,7 @@ private Q_SLOTS:
             StepTemplate& s = shop.catalogue.procedures.steps.last();
             s.cautions.append({SignalWord::Danger, "electricity", "Isolate — “sure?”"});
             s.confirm.answers.append({"Sure?", true});
-            s.confirm.answers.append({"Noted?", {}});
+            s.confirm.answers.append(AnswerWanted{"Noted?", {}});
             s.onlyBelow = celsius(42.5);
             const Outcome<Changeover> c = shop.plan({"nozzle-life", "spool-stock"});
             if (!c) continue;

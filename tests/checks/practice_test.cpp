@@ -63,7 +63,7 @@ const PlannedStep* withEffect(const Changeover& c, Effect effect) {
 
 bool asks(const StepTemplate& s, const QString& about) {
     for (const AnswerWanted& a : s.confirm.answers)
-        if (a.mustBe == true && a.question.contains(about, Qt::CaseInsensitive)) return true;
+        if (a.mustBe && a.question.contains(about, Qt::CaseInsensitive)) return true;
     return false;
 }
 
