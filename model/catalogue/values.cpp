@@ -179,7 +179,7 @@ std::optional<Instant> localTimeOf(Reading& r, const YamlNode& n, const QString&
     const auto text = scalarOf(r, n, name);
     if (!text) return {};
     static const QRegularExpression form(
-        QStringLiteral("^([0-9]{4}-[0-9]{2}-[0-9]{2})(?:T([0-9]{2}:[0-9]{2}(?::[0-9]{2})?))?$"));
+        QStringLiteral("^([0-9]{4}-[0-9]{2}-[0-9]{2})(?:T((?:[01][0-9]|2[0-3]):[0-5][0-9](?::[0-5][0-9])?))?$"));
     const auto match = form.match(*text);
     const QDate date = QDate::fromString(match.captured(1), Qt::ISODate);
     const bool alone = match.hasMatch() && match.captured(2).isEmpty();
