@@ -1,0 +1,42 @@
+#pragma once
+// Which nozzle is where while a timetable runs on, and how much life it has left (private to model/planning).
+
+#include "model/planning/problem.h"
+
+namespace interlude::planning {
+
+class NozzlePool {
+public:
+    explicit NozzlePool(const Problem& problem);
+    void reset();
+
+    /// The nozzles that a changeover takes, by position (-1: none needed there), and how much longer its mounting gets.
+    struct Taken {
+        std::array<int, 2> nozzle{-1, -1};
+        Minute longer = 0;
+    };
+    /// What may be taken now; empty when one of those needed is not free. `idle` says by printer whether nothing further
+    /// is planned there after its last part removal.
+    std::optional<Taken> choose(const Change& change, const VariantNumbers& variant, int printer,
+                                const std::vector<char>& idle) const;
+    void mount(const Taken& taken, int printer);
+    /// Takes the mounted nozzle out: free from now on. Returns it, or -1.
+    int remove(int printer, int position);
+    /// The one mounted there, or -1.
+    int mounted(int printer, int position) const;
+    /// A print begins: life is taken off, and the nozzle serves that family from now on.
+    void print(int printer, const Change& change, const VariantNumbers& variant);
+    /// True where a nozzle is mounted whose life is known and does not suffice.
+    std::array<bool, 2> worn(int printer, const VariantNumbers& variant) const;
+    /// Whether any nozzle anywhere could still serve.
+    bool servable(const Change& change, const VariantNumbers& variant) const;
+
+private:
+    bool fits(int nozzle, const NozzleNeed& need, std::int64_t life) const;
+
+    const Problem& m_problem;
+    std::vector<NozzlePiece> m_nozzles;
+    std::vector<std::array<int, 2>> m_mounted;
+};
+
+} // namespace interlude::planning
