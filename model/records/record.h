@@ -6,17 +6,34 @@
 namespace interlude {
 
 struct RecordLine { QString label, value; };
+
+/// A later correction; the original stays readable beside it.
+struct RecordCorrection { QString corrected, reason, who, at; };
+
+/// One thing that was confirmed, measured or noted in a step. A correction names it by `event` and `field` in
+/// act::Corrected, with `value` as the original.
+struct RecordEntry {
+    QString label, value;
+    QString remark;      ///< limits, instrument with its calibration date, *typed*, *outside its limits*
+    QString field;       ///< unique within the step; `begun`, `ended`, `who` for the row's own columns
+    qint64 event = 0;    ///< 0: nothing that could be corrected
+    QList<RecordCorrection> corrections;
+};
+
 struct RecordStep {
     int number = 0;
     QString group, title;
-    QString planned, actual;     ///< minutes
-    QString begun, ended;        ///< shop's local time
+    QString planned, actual;     ///< minutes, rounded up; `planned` is `measure` where nothing could be predicted
+    QString begun, ended;        ///< shop's local time, with the day when it is not the session's first
     QString who;
     bool late = false, skipped = false;
-    QStringList entries;         ///< scans (marked *typed*), answers, readings with limits, instrument, calibration date
+    QString state;               ///< empty when done; else `skipped`, `not done`, `not yet done`
+    qint64 event = 0;            ///< sequence of the confirming event
+    QList<RecordEntry> entries;  ///< scans, answers, readings, temperature, use so far, note
     QStringList overrides;       ///< reason and approver, or "not approved by a second person"
-    QStringList corrections;     ///< beside the original
+    QStringList takenBack;       ///< earlier confirmations that were taken back, with the reason
     QStringList cautions;        ///< signal word and text
+    QString before;              ///< of a checklist: what must hold first (protection, power, only below a temperature)
     QStringList toFill;          ///< of a checklist: what is written in by hand ("scan N-118", "X offset, mm, −0.1 to 0.1")
 };
 
@@ -32,10 +49,13 @@ struct Record {
     QList<RecordLine> cleanOut;  ///< residue, rule, verdict, what was done
     QList<RecordStep> steps;
     QList<RecordLine> calibration;
-    QStringList overrides, corrections, interruptions, problems, cautions;
+    QStringList overrides, interruptions, problems, cautions;
+    QList<RecordEntry> corrections; ///< of anything that is not in a step's row
+    QStringList readings;        ///< temperatures read beside the steps
+    QStringList people;          ///< "ML Mara Lind", everyone who signed
     QString disposition;
     QList<RecordLine> foot;      ///< program version, catalogue hash, ledger position and hash
-    QString verificationText;    ///< what the QR code says
+    QString verificationText;    ///< what the QR code says: "interlude ledger FLEET POSITION HASH"
 };
 
 Record recordOf(const Shop& shop, const SessionState& session, Instant printedAt);

@@ -12,6 +12,24 @@ QJsonArray linesJson(const QList<RecordLine>& lines) {
     return out;
 }
 
+QJsonArray entriesJson(const QList<RecordEntry>& entries) {
+    QJsonArray out;
+    for (const RecordEntry& e : entries) {
+        QJsonArray corrections;
+        for (const RecordCorrection& c : e.corrections)
+            corrections.append(QJsonObject{{QStringLiteral("corrected"), c.corrected},
+                                           {QStringLiteral("reason"), c.reason},
+                                           {QStringLiteral("who"), c.who},
+                                           {QStringLiteral("at"), c.at}});
+        out.append(QJsonObject{{QStringLiteral("label"), e.label},
+                               {QStringLiteral("value"), e.value},
+                               {QStringLiteral("remark"), e.remark},
+                               {QStringLiteral("event"), e.event},
+                               {QStringLiteral("corrections"), corrections}});
+    }
+    return out;
+}
+
 QJsonObject stepJson(const RecordStep& s) {
     return {{QStringLiteral("number"), s.number},
             {QStringLiteral("group"), s.group},
@@ -23,9 +41,11 @@ QJsonObject stepJson(const RecordStep& s) {
             {QStringLiteral("who"), s.who},
             {QStringLiteral("entered-late"), s.late},
             {QStringLiteral("skipped"), s.skipped},
-            {QStringLiteral("entries"), QJsonArray::fromStringList(s.entries)},
+            {QStringLiteral("state"), s.state},
+            {QStringLiteral("event"), s.event},
+            {QStringLiteral("entries"), entriesJson(s.entries)},
             {QStringLiteral("overrides"), QJsonArray::fromStringList(s.overrides)},
-            {QStringLiteral("corrections"), QJsonArray::fromStringList(s.corrections)},
+            {QStringLiteral("taken-back"), QJsonArray::fromStringList(s.takenBack)},
             {QStringLiteral("cautions"), QJsonArray::fromStringList(s.cautions)}};
 }
 
@@ -49,9 +69,11 @@ QJsonObject toJson(const Record& r) {
             {QStringLiteral("steps"), steps},
             {QStringLiteral("calibration"), linesJson(r.calibration)},
             {QStringLiteral("overrides"), QJsonArray::fromStringList(r.overrides)},
-            {QStringLiteral("corrections"), QJsonArray::fromStringList(r.corrections)},
+            {QStringLiteral("corrections"), entriesJson(r.corrections)},
             {QStringLiteral("interruptions"), QJsonArray::fromStringList(r.interruptions)},
             {QStringLiteral("problems"), QJsonArray::fromStringList(r.problems)},
+            {QStringLiteral("readings"), QJsonArray::fromStringList(r.readings)},
+            {QStringLiteral("people"), QJsonArray::fromStringList(r.people)},
             {QStringLiteral("cautions"), QJsonArray::fromStringList(r.cautions)},
             {QStringLiteral("disposition"), r.disposition},
             {QStringLiteral("foot"), linesJson(r.foot)}};

@@ -6,10 +6,10 @@
 namespace interlude {
 
 QList<RecordStep> stepLines(const Catalogue& catalogue, const SessionState& session);
-QList<RecordStep> blankStepLines(const Catalogue& catalogue, const Changeover& changeover);
+QList<RecordStep> blankStepLines(const Changeover& changeover);
 /// "reason: …; approved by JK", or that no second person approved it.
 QString overrideText(const Catalogue& catalogue, const act::Override& o);
-/// Readings of steps that align the nozzles, as calibration results.
+/// Readings of the steps that align the nozzles, corrected values in force.
 QList<RecordLine> calibrationLines(const Catalogue& catalogue, const SessionState& session);
 
 } // namespace interlude

@@ -47,6 +47,28 @@ QString clockTime(Instant t, const QTimeZone& zone) {
     return toZone(t, zone).toString(QStringLiteral("HH:mm"));
 }
 
+QString dayTime(Instant t, Instant start, const QTimeZone& zone) {
+    const QDateTime then = toZone(t, zone);
+    return then.toString(then.date() == toZone(start, zone).date() ? QStringLiteral("HH:mm") : QStringLiteral("ddd HH:mm"));
+}
+
+QString scanned(ScanTarget t) {
+    switch (t) {
+    case ScanTarget::Printer: return QStringLiteral("printer");
+    case ScanTarget::NozzleOutPart: return QStringLiteral("part nozzle removed");
+    case ScanTarget::NozzleOutSupport: return QStringLiteral("support nozzle removed");
+    case ScanTarget::NozzleInPart: return QStringLiteral("part nozzle mounted");
+    case ScanTarget::NozzleInSupport: return QStringLiteral("support nozzle mounted");
+    case ScanTarget::SpoolOutPart: return QStringLiteral("part spool unloaded");
+    case ScanTarget::SpoolOutSupport: return QStringLiteral("support spool unloaded");
+    case ScanTarget::SpoolInPart: return QStringLiteral("part spool loaded");
+    case ScanTarget::SpoolInSupport: return QStringLiteral("support spool loaded");
+    case ScanTarget::PlatformCover: return QStringLiteral("platform cover");
+    case ScanTarget::Place: return QStringLiteral("place");
+    }
+    return {};
+}
+
 QString runVolume(const RunVolume& v) {
     if (!v.known) return QStringLiteral("no history");
     const QString total = cm3(v.plain + v.abrasive);

@@ -12,6 +12,9 @@ QString minutes(Minutes m);                      ///< "8 min", "2 h 05 min"
 QString elapsed(Instant from, Instant to);       ///< rounded up to minutes, as planned ones are
 QString localTime(Instant t, const QTimeZone& zone); ///< "2026-03-04 10:42"
 QString clockTime(Instant t, const QTimeZone& zone); ///< "10:42"
+/// "10:42", with the day when it is another than that of `start`: "Thu 00:12".
+QString dayTime(Instant t, Instant start, const QTimeZone& zone);
+QString scanned(ScanTarget t); ///< "part nozzle mounted"
 QString runVolume(const RunVolume& v);           ///< "412 cm³ (80 abrasive)" or "no history"
 QString thousandths(qint64 value);               ///< "-0.05", "12"
 QString material(const Catalogue& c, const MaterialId& id); ///< "PA12-CF (pa12-cf-black)", "none", "unknown"

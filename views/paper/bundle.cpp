@@ -12,27 +12,27 @@ namespace {
 Outcome<QByteArray> sumOf(const QString& path) {
     QFile file(path);
     if (!file.open(QIODevice::ReadOnly))
-        return refusal(QStringLiteral("bundle"), QStringLiteral("%1 cannot be read back: %2").arg(path, file.errorString()));
+        return refusal(QStringLiteral("bundle"), Words::tr("%1 cannot be read back: %2").arg(path, file.errorString()));
     QCryptographicHash hash(QCryptographicHash::Sha256);
-    if (!hash.addData(&file)) return refusal(QStringLiteral("bundle"), QStringLiteral("%1 cannot be read back").arg(path));
+    if (!hash.addData(&file)) return refusal(QStringLiteral("bundle"), Words::tr("%1 cannot be read back").arg(path));
     return hash.result().toHex();
 }
 
 Outcome<bool> write(const QString& path, const QByteArray& content) {
     QFile file(path);
     if (file.open(QIODevice::WriteOnly) && file.write(content) == content.size() && file.flush()) return true;
-    return refusal(QStringLiteral("bundle"), QStringLiteral("%1 cannot be written: %2").arg(path, file.errorString()),
-                   QStringLiteral("choose a folder where you may write"));
+    return refusal(QStringLiteral("bundle"), Words::tr("%1 cannot be written: %2").arg(path, file.errorString()),
+                   Words::tr("choose a folder where you may write"));
 }
 
 } // namespace
 
 Outcome<QStringList> writeBundle(const Record& record, const QString& folder, Size size) {
     if (QFileInfo::exists(folder))
-        return refusal(QStringLiteral("bundle"), QStringLiteral("%1 is there already").arg(folder),
-                       QStringLiteral("name a new folder; nothing is overwritten"));
+        return refusal(QStringLiteral("bundle"), Words::tr("%1 is there already").arg(folder),
+                       Words::tr("name a new folder; nothing is overwritten"));
     if (!QDir().mkpath(folder))
-        return refusal(QStringLiteral("bundle"), QStringLiteral("%1 cannot be made").arg(folder), QStringLiteral("choose a folder where you may write"));
+        return refusal(QStringLiteral("bundle"), Words::tr("%1 cannot be made").arg(folder), Words::tr("choose a folder where you may write"));
     const QDir dir(folder);
     const QString pdf = dir.filePath(QStringLiteral("record.pdf")), json = dir.filePath(QStringLiteral("record.json"));
     if (const auto done = writeRecordPdf(record, pdf, size); !done) return tl::unexpected(done.error());

@@ -12,24 +12,24 @@ QList<Label> labelsOf(const Shop& shop, const QString& kind) {
     if (kind == QStringLiteral("nozzles")) {
         for (const Nozzle& n : shop.stock().nozzles) {
             const NozzleType* t = c.nozzleType(n.type);
-            if (n.where != NozzleWhere::Retired) out.append({n.serial, t ? t->name : n.type, n.meltFamily.isEmpty() ? QStringLiteral("new") : n.meltFamily});
+            if (n.where != NozzleWhere::Retired) out.append({n.serial, t ? t->name : n.type, n.meltFamily.isEmpty() ? Words::tr("new") : n.meltFamily});
         }
     } else if (kind == QStringLiteral("spools")) {
         for (const Spool& s : shop.stock().spools)
-            if (s.where != SpoolWhere::Retired) out.append({s.id, wording::material(c, s.material), QStringLiteral("lot %1").arg(s.lot)});
+            if (s.where != SpoolWhere::Retired) out.append({s.id, wording::material(c, s.material), Words::tr("lot %1").arg(s.lot)});
     } else if (kind == QStringLiteral("printers")) {
         for (const Printer& p : c.fleet.printers) out.append({p.id, p.name, c.typeOf(p.id) ? c.typeOf(p.id)->name : p.type});
     } else if (kind == QStringLiteral("places")) {
-        for (const Place& p : c.fleet.places) out.append({p.id, p.name, QStringLiteral("place")});
+        for (const Place& p : c.fleet.places) out.append({p.id, p.name, Words::tr("place")});
     }
     return out;
 }
 
 Outcome<int> writeLabelsPdf(const QList<Label>& labels, const QString& file, Size size) {
     if (labels.isEmpty())
-        return refusal(QStringLiteral("labels"), QStringLiteral("there is nothing to print labels for"), QStringLiteral("choose at least one"));
+        return refusal(QStringLiteral("labels"), Words::tr("there is nothing to print labels for"), Words::tr("choose at least one"));
     Sheet sheet(size);
-    sheet.setRunning(QStringLiteral("Labels"), QString(), QStringLiteral("Cut along the lines. The code holds the id only."));
+    sheet.setRunning(Words::tr("Labels"), QString(), Words::tr("Cut along the lines. The code holds the id only."));
     constexpr int across = 3;
     constexpr double height = 92;
     for (qsizetype first = 0; first < labels.size(); first += across) {
@@ -49,7 +49,7 @@ Outcome<int> writeLabelsPdf(const QList<Label>& labels, const QString& file, Siz
                        }
                    }});
     }
-    return writePdf(sheet, QStringLiteral("Labels"), file, size);
+    return writePdf(sheet, Words::tr("Labels"), file, size);
 }
 
 } // namespace interlude::paper

@@ -1,78 +1,13 @@
 #include "views/paper/sheet.h"
 
-#include <QFile>
 #include <QPageLayout>
 #include <QPainter>
-#include <QPdfWriter>
-#include <QTextLayout>
-
-#include <cmath>
 
 namespace interlude::paper {
 
 namespace {
 constexpr double margin = 40, runningHeight = 26;
-
-int pixels(Face f) {
-    switch (f) {
-    case Face::Small: return 7;
-    case Face::Body:
-    case Face::Bold: return 9;
-    case Face::Heading: return 10;
-    case Face::Title: return 18;
-    }
-    return 9;
-}
 } // namespace
-
-namespace ink {
-QColor text() { return QColor::fromRgb(0x1B, 0x21, 0x24); }
-QColor soft() { return QColor::fromRgb(0x4A, 0x54, 0x59); }
-QColor line() { return QColor::fromRgb(0x9A, 0xA2, 0xA7); }
-QColor fill() { return QColor::fromRgb(0xEC, 0xEE, 0xEF); }
-} // namespace ink
-
-QFont face(Face f) {
-    QFont font(QStringLiteral("Inter"));
-    font.setFamilies({QStringLiteral("Inter"), QStringLiteral("DejaVu Sans")});
-    font.setPixelSize(pixels(f));
-    // Unhinted, so that a text measured at one point a pixel has the same width on a printer.
-    font.setHintingPreference(QFont::PreferNoHinting);
-    font.setBold(f == Face::Bold || f == Face::Heading || f == Face::Title);
-    return font;
-}
-
-namespace {
-/// Breaks between words, and inside one only where it is longer than the width; calls `use` and returns the height.
-double laidOut(const QString& text, Face f, double width, const std::function<void(const QTextLayout&)>& use,
-               Qt::Alignment align = Qt::AlignLeft) {
-    if (text.isEmpty()) return 0;
-    QTextOption option(align);
-    option.setWrapMode(QTextOption::WrapAtWordBoundaryOrAnywhere);
-    QTextLayout layout(QString(text).replace(QLatin1Char('\n'), QChar(QChar::LineSeparator)), face(f));
-    layout.setTextOption(option);
-    double y = 0;
-    layout.beginLayout();
-    for (QTextLine line = layout.createLine(); line.isValid(); line = layout.createLine()) {
-        line.setLineWidth(width);
-        line.setPosition(QPointF(0, y));
-        y += line.height();
-    }
-    layout.endLayout();
-    use(layout);
-    return y;
-}
-} // namespace
-
-double textHeight(const QString& text, Face f, double width) {
-    return laidOut(text, f, width, [](const QTextLayout&) {});
-}
-
-double drawText(QPainter& painter, double x, double y, double width, const QString& text, Face f, Qt::Alignment align,
-                const QColor& colour) {
-    painter.setPen(colour);
-    return laidOut(text, f, width, [&](const QTextLayout& layout) { layout.draw(&painter, QPointF(x, y)); }, align);
-}
 
 QPageSize pageSize(Size size) {
     return QPageSize(size == Size::A4 ? QPageSize::A4 : QPageSize::Letter);
@@ -98,48 +33,84 @@ void Sheet::heading(const QString& text) {
 }
 
 void Sheet::paragraph(const QString& text, Face f) {
-    add({textHeight(text, f, width()) + 2, [text, f](QPainter& p, const QRectF& r) { drawText(p, r.x(), r.y(), r.width(), text, f); }});
+    for (const QString& part : portions(text))
+        add({textHeight(part, f, width()) + 2, [part, f](QPainter& p, const QRectF& r) { drawText(p, r.x(), r.y(), r.width(), part, f); }});
+}
+
+namespace {
+constexpr double between = 16; ///< two columns
+
+struct LineColumn {
+    double label, width; ///< of the label, of the whole
+    double height(const RecordLine& l) const {
+        return std::max(textHeight(l.label, Face::Body, label - 6), textHeight(l.value, Face::Body, width - label)) + 2;
+    }
+    void draw(QPainter& p, double x, double y, const RecordLine& l) const {
+        drawText(p, x, y, label - 6, l.label, Face::Body, Qt::AlignLeft, ink::soft());
+        drawText(p, x + label, y, width - label, l.value, Face::Body);
+    }
+};
+
+/// A value too long for one block goes on in lines without a label.
+QList<RecordLine> portioned(const QList<RecordLine>& lines) {
+    QList<RecordLine> out;
+    for (const RecordLine& l : lines) {
+        QString label = l.label;
+        for (const QString& part : portions(l.value)) {
+            out.append({label, part});
+            label.clear();
+        }
+    }
+    return out;
+}
+} // namespace
+
+void Sheet::lines(const QList<RecordLine>& left) {
+    const LineColumn column{110, width()};
+    for (const RecordLine& l : portioned(left))
+        add({column.height(l), [=](QPainter& p, const QRectF& r) { column.draw(p, r.x(), r.y(), l); }});
 }
 
 void Sheet::lines(const QList<RecordLine>& left, const QList<RecordLine>& right) {
-    const bool two = !right.isEmpty();
-    const double column = two ? (width() - 16) / 2 : width();
-    const double label = two ? 84 : 110;
-    const auto height = [=](const RecordLine& l) {
-        return std::max(textHeight(l.label, Face::Body, label - 6), textHeight(l.value, Face::Body, column - label)) + 2;
+    const LineColumn column{84, (width() - between) / 2};
+    const auto heightOf = [&](const QList<RecordLine>& lines) {
+        double height = 0;
+        for (const RecordLine& l : lines) height += column.height(l);
+        return height;
     };
-    const auto draw = [=](QPainter& p, double x, double y, const RecordLine& l) {
-        drawText(p, x, y, label - 6, l.label, Face::Body, Qt::AlignLeft, ink::soft());
-        drawText(p, x + label, y, column - label, l.value, Face::Body);
-    };
-    if (!two) {
-        for (const RecordLine& l : left) add({height(l), [=](QPainter& p, const QRectF& r) { draw(p, r.x(), r.y(), l); }});
+    const double height = std::max(heightOf(left), heightOf(right));
+    if (height > tallest) { // too much for one block: one below the other
+        lines(left);
+        lines(right);
         return;
     }
-    // Two independent columns stand in one block: they are short, and a row of one has nothing to do with its neighbour.
-    double leftHeight = 0, rightHeight = 0;
-    for (const RecordLine& l : left) leftHeight += height(l);
-    for (const RecordLine& l : right) rightHeight += height(l);
-    add({std::max(leftHeight, rightHeight), [=](QPainter& p, const QRectF& r) {
-             double y = r.y();
-             for (const RecordLine& l : left) {
-                 draw(p, r.x(), y, l);
-                 y += height(l);
-             }
-             y = r.y();
-             for (const RecordLine& l : right) {
-                 draw(p, r.x() + column + 16, y, l);
-                 y += height(l);
+    // Two independent columns in one block: a row of one has nothing to do with its neighbour.
+    add({height, [=](QPainter& p, const QRectF& r) {
+             double x = r.x();
+             for (const QList<RecordLine>* lines : {&left, &right}) {
+                 double y = r.y();
+                 for (const RecordLine& l : *lines) {
+                     column.draw(p, x, y, l);
+                     y += column.height(l);
+                 }
+                 x += column.width + between;
              }
          }});
 }
 
-void Sheet::bullets(const QStringList& items) {
-    for (const QString& item : items)
-        add({textHeight(item, Face::Body, width() - 10) + 2, [item](QPainter& p, const QRectF& r) {
+void Sheet::bullets(const QList<Rich>& items) {
+    for (const Rich& item : items)
+        add({richHeight(item, Face::Body, width() - 10) + 2, [item](QPainter& p, const QRectF& r) {
                  drawText(p, r.x(), r.y(), 10, QStringLiteral("–"), Face::Body, Qt::AlignLeft, ink::soft());
-                 drawText(p, r.x() + 10, r.y(), r.width() - 10, item, Face::Body);
+                 drawRich(p, r.x() + 10, r.y(), r.width() - 10, item, Face::Body);
              }});
+}
+
+void Sheet::bullets(const QStringList& items) {
+    QList<Rich> plain;
+    for (const QString& item : items)
+        for (const QString& part : portions(item)) plain.append({{part}});
+    bullets(plain);
 }
 
 void Sheet::setRunning(const QString& left, const QString& right, const QString& foot) {
@@ -182,15 +153,16 @@ void Sheet::paintRunning(QPainter& painter, int page, int of) const {
     const double foot = m_page.height() - margin - 14;
     painter.drawLine(QPointF(x, foot - 4), QPointF(x + w, foot - 4));
     drawText(painter, x, foot, w - 70, m_foot, Face::Small, Qt::AlignLeft, ink::soft());
-    drawText(painter, x + w - 70, foot, 70, QStringLiteral("page %1 of %2").arg(page).arg(of), Face::Small, Qt::AlignRight, ink::soft());
+    drawText(painter, x + w - 70, foot, 70, Words::tr("page %1 of %2").arg(page).arg(of), Face::Small, Qt::AlignRight, ink::soft());
 }
 
 int Sheet::paint(QPagedPaintDevice& device) const {
     const auto all = pages();
-    QPainter painter(&device);
+    QPainter painter;
+    if (!painter.begin(&device)) return 0;
     const double scale = static_cast<double>(device.logicalDpiX()) / 72.0;
     for (std::size_t i = 0; i < all.size(); ++i) {
-        if (i > 0) device.newPage();
+        if (i > 0 && !device.newPage()) return 0;
         painter.save();
         painter.scale(scale, scale);
         paintRunning(painter, static_cast<int>(i) + 1, static_cast<int>(all.size()));
@@ -202,24 +174,6 @@ int Sheet::paint(QPagedPaintDevice& device) const {
         painter.restore();
     }
     return static_cast<int>(all.size());
-}
-
-Outcome<int> writePdf(const Sheet& sheet, const QString& title, const QString& file, Size size) {
-    QFile out(file);
-    if (!out.open(QIODevice::WriteOnly))
-        return refusal(QStringLiteral("paper"), QStringLiteral("%1 cannot be written: %2").arg(file, out.errorString()),
-                       QStringLiteral("choose a folder where you may write"), file);
-    QPdfWriter pdf(&out);
-    pdf.setPdfVersion(QPagedPaintDevice::PdfVersion_A1b);
-    pdf.setResolution(600);
-    pdf.setTitle(title);
-    pdf.setCreator(QStringLiteral("Interlude " INTERLUDE_VERSION));
-    pdf.setPageLayout(QPageLayout(pageSize(size), QPageLayout::Portrait, QMarginsF(0, 0, 0, 0), QPageLayout::Point));
-    const int pages = sheet.paint(pdf);
-    if (!out.flush() || out.error() != QFileDevice::NoError)
-        return refusal(QStringLiteral("paper"), QStringLiteral("%1 was not written whole: %2").arg(file, out.errorString()),
-                       QStringLiteral("make room on the disk and print again"), file);
-    return pages;
 }
 
 } // namespace interlude::paper

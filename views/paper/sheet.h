@@ -6,6 +6,7 @@
 #include "views/paper/paper.h"
 
 #include <QColor>
+#include <QCoreApplication>
 #include <QFont>
 #include <QPagedPaintDevice>
 #include <QRectF>
@@ -17,6 +18,9 @@ class QPainter;
 
 namespace interlude::paper {
 
+/// The words of the paper, for the translator.
+struct Words { Q_DECLARE_TR_FUNCTIONS(Paper) };
+
 namespace ink {
 QColor text();
 QColor soft();
@@ -27,13 +31,28 @@ QColor fill(); ///< behind headings of a table
 enum class Face { Small, Body, Bold, Heading, Title };
 QFont face(Face f);
 
+/// A text cut between words into parts of which each fits on a page.
+QStringList portions(const QString& text);
+
 /// Height of a text set in a width, with word wrap.
 double textHeight(const QString& text, Face f, double width);
 /// Draws it there, returns its height.
 double drawText(QPainter& painter, double x, double y, double width, const QString& text, Face f,
                 Qt::Alignment align = Qt::AlignLeft, const QColor& colour = ink::text());
 
-/// One unbreakable piece of a page.
+/// Text with emphasis within it: what was corrected is struck through and stays readable.
+struct Piece {
+    QString text;
+    enum Emphasis { Plain, Strong, Struck } emphasis = Plain;
+};
+using Rich = QList<Piece>;
+double richHeight(const Rich& text, Face f, double width);
+double drawRich(QPainter& painter, double x, double y, double width, const Rich& text, Face f, const QColor& colour = ink::text());
+/// The text, or its beginning and an ellipsis when it is wider.
+QString elided(const QString& text, Face f, double width);
+
+/// One unbreakable piece of a page; never higher than `tallest`, so that no page cuts it off.
+inline constexpr double tallest = 300;
 struct Block {
     double height = 0;
     std::function<void(QPainter&, const QRectF&)> paint; ///< the rectangle that it got
@@ -52,13 +71,16 @@ public:
     void heading(const QString& text);
     /// Text over the whole width.
     void paragraph(const QString& text, Face f = Face::Body);
-    /// label: value, in one or two columns.
-    void lines(const QList<RecordLine>& left, const QList<RecordLine>& right = {});
+    /// label: value, in one column or in two.
+    void lines(const QList<RecordLine>& left);
+    void lines(const QList<RecordLine>& left, const QList<RecordLine>& right);
     void bullets(const QStringList& items);
+    void bullets(const QList<Rich>& items);
 
     /// Header and footer of every page.
     void setRunning(const QString& left, const QString& right, const QString& foot);
-    /// Paints all on an open device; the number of pages. `device` must have the page size already.
+    /// Paints all on an open device; the number of pages, 0 when the device refuses. `device` must have the page size
+    /// already.
     int paint(QPagedPaintDevice& device) const;
     int pageCount() const { return static_cast<int>(pages().size()); }
 

@@ -14,7 +14,7 @@ Block pickRow(const PickItem& item, const QString& place, double width) {
     QString text = QStringLiteral("%1 × %2 %3").arg(item.count).arg(item.kind, item.id);
     if (!item.name.isEmpty() && item.name != item.id) text += QStringLiteral(" · %1").arg(item.name);
     if (!item.note.isEmpty()) text += QStringLiteral(" · %1").arg(item.note);
-    if (item.missing) text += QStringLiteral(" · MISSING");
+    if (item.missing) text += Words::tr(" · MISSING");
     return {std::max(textHeight(text, Face::Body, what), 11.0) + 3, [=](QPainter& p, const QRectF& r) {
                 p.setPen(QPen(ink::text(), 0.7));
                 p.drawRect(QRectF(r.x() + 1, r.y() + 2, 7, 7));
@@ -29,36 +29,36 @@ Outcome<int> writeSummaryPdf(const Shop& shop, const Changeover& changeover, Ins
     const Record r = checklistOf(shop, changeover, printedAt);
     const Catalogue& c = shop.catalogue();
     Sheet sheet(size);
-    sheet.setRunning(r.example ? QStringLiteral("%1 · example").arg(r.shopName) : r.shopName, QStringLiteral("Before the changeover"),
-                     QStringLiteral("printed %1; the printer's manual, the shop's rules and local codes come first")
+    sheet.setRunning(r.example ? Words::tr("%1 · example").arg(r.shopName) : r.shopName, Words::tr("Before the changeover"),
+                     Words::tr("printed %1; the printer's manual, the shop's rules and local codes come first")
                          .arg(wording::localTime(printedAt, c.fleet.zone)));
-    sheet.paragraph(QStringLiteral("Changeover summary · %1").arg(r.printer), Face::Title);
-    if (r.example) sheet.paragraph(QStringLiteral("EXAMPLE: an invented shop"), Face::Bold);
-    sheet.heading(QStringLiteral("What changes"));
+    sheet.paragraph(Words::tr("Changeover summary · %1").arg(r.printer), Face::Title);
+    if (r.example) sheet.paragraph(Words::tr("EXAMPLE: an invented shop"), Face::Bold);
+    sheet.heading(Words::tr("What changes"));
     sheet.lines(r.head, r.nozzles + r.materials);
-    sheet.heading(QStringLiteral("Minutes"));
+    sheet.heading(Words::tr("Minutes"));
     sheet.paragraph(QStringLiteral("%1 from the printer standing to the print's start (%2 hands-on, %3 waiting); %4 preparation before it stops; "
                                    "%5 part removal")
                         .arg(wording::minutes(changeover.internal), wording::minutes(changeover.handsOn), wording::minutes(changeover.waiting),
                              wording::minutes(changeover.preparation), wording::minutes(changeover.partRemoval)));
-    sheet.heading(QStringLiteral("Verdicts"));
+    sheet.heading(Words::tr("Verdicts"));
     QStringList verdicts;
     for (const Finding& f : changeover.transition.verdicts)
         verdicts.append(QStringLiteral("%1, %2: %3").arg(wording::severity(f.severity).toUpper(), f.rule, sentence(f)));
-    if (verdicts.isEmpty()) verdicts.append(QStringLiteral("nothing stands against it and nothing is mandatory"));
+    if (verdicts.isEmpty()) verdicts.append(Words::tr("nothing stands against it and nothing is mandatory"));
     sheet.bullets(verdicts);
-    sheet.heading(QStringLiteral("Pick list: fetch before the printer stops"));
+    sheet.heading(Words::tr("Pick list: fetch before the printer stops"));
     for (const PickItem& item : changeover.pickList) {
         const Place* place = c.place(item.place);
         sheet.add(pickRow(item, place ? place->name : item.place, sheet.width()));
     }
-    sheet.heading(QStringLiteral("Steps"));
+    sheet.heading(Words::tr("Steps"));
     int number = 0;
     for (const PlannedStep& s : changeover.steps)
-        sheet.lines({{QStringLiteral("%1 · %2").arg(++number).arg(s.predictable ? wording::minutes(s.planned) : QStringLiteral("measure")),
-                      QStringLiteral("%1%2").arg(s.step.title, s.step.external ? QStringLiteral(" (before the printer stops)")
-                                                               : s.step.handsOn() ? QString() : QStringLiteral(" (waiting)"))}});
-    return writePdf(sheet, QStringLiteral("Changeover summary"), file, size);
+        sheet.lines({{QStringLiteral("%1 · %2").arg(++number).arg(s.predictable ? wording::minutes(s.planned) : Words::tr("measure")),
+                      QStringLiteral("%1%2").arg(s.step.title, s.step.external ? Words::tr(" (before the printer stops)")
+                                                               : s.step.handsOn() ? QString() : Words::tr(" (waiting)"))}});
+    return writePdf(sheet, Words::tr("Changeover summary"), file, size);
 }
 
 } // namespace interlude::paper

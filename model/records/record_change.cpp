@@ -1,0 +1,154 @@
+#include "model/records/record_change.h"
+
+#include "model/records/wording.h"
+
+namespace interlude {
+
+using Lines = QList<RecordLine>;
+
+Lines headOf(const Shop& shop, const Catalogue& c, const Changeover& work) {
+    const TransitionRequest& request = work.transition.request;
+    Lines out;
+    if (const Job* job = shop.job(request.job)) {
+        QStringList parts{job->id};
+        if (!job->title.isEmpty()) parts.append(job->title);
+        if (!request.variant.isEmpty()) parts.append(QStringLiteral("variant %1").arg(request.variant));
+        out.append({QStringLiteral("Job"), parts.join(QStringLiteral(" · "))});
+        if (!job->partNumber.isEmpty())
+            out.append({QStringLiteral("Part number"), job->revision.isEmpty() ? job->partNumber
+                                                       : QStringLiteral("%1, revision %2").arg(job->partNumber, job->revision)});
+        if (!job->order.isEmpty()) out.append({QStringLiteral("Order"), QStringLiteral("%1, quantity %2").arg(job->order).arg(job->quantity)});
+        if (!job->buildFile.isEmpty())
+            out.append({QStringLiteral("Build file"), job->buildSha256.isEmpty() ? job->buildFile
+                                                      : QStringLiteral("%1, SHA-256 %2").arg(job->buildFile, job->buildSha256)});
+    }
+    for (const Role role : {Role::Part, Role::Support}) {
+        const MaterialId before = at(request.now, role).loaded;
+        const MaterialId after = role == Role::Part ? request.wanted.part : request.wanted.support;
+        out.append({role == Role::Part ? QStringLiteral("Part material") : QStringLiteral("Support material"),
+                    before == after ? QStringLiteral("%1, unchanged").arg(wording::material(c, after))
+                                    : QStringLiteral("from %1 to %2").arg(wording::material(c, before), wording::material(c, after))});
+    }
+    out.append({QStringLiteral("Chamber set-point"),
+                work.transition.chamberBefore == work.transition.chamberAfter
+                    ? QStringLiteral("%1, unchanged").arg(wording::celsius(work.transition.chamberAfter))
+                    : QStringLiteral("from %1 to %2").arg(wording::celsius(work.transition.chamberBefore),
+                                                          wording::celsius(work.transition.chamberAfter))});
+    if (work.transition.has(fact::platformCover))
+        out.append({QStringLiteral("Platform cover"), QStringLiteral("%1 one out, a fresh one in")
+                        .arg(request.now.platformCover.isEmpty() ? QStringLiteral("any") : request.now.platformCover)});
+    if (!work.transition.facts.isEmpty()) {
+        QStringList facts = work.transition.facts;
+        facts.replaceInStrings(QStringLiteral("-"), QStringLiteral(" "));
+        out.append({QStringLiteral("Facts"), facts.join(QStringLiteral(", "))});
+    }
+    return out;
+}
+
+static QString spoolText(const Shop& shop, const SpoolId& id) {
+    if (id.isEmpty()) return QStringLiteral("none");
+    const auto spool = shop.stock().spools.constFind(id);
+    if (spool == shop.stock().spools.constEnd()) return id;
+    return QStringLiteral("%1, lot %2").arg(id, spool->lot.isEmpty() ? QStringLiteral("not stated") : spool->lot);
+}
+
+Lines materialLines(const Shop& shop, const Catalogue& c, const Changeover& work) {
+    Lines out;
+    for (const SpoolChange& s : work.transition.spools) {
+        const QString position = wording::position(s.role);
+        if (s.unload) out.append({QStringLiteral("Unloaded, %1").arg(position), spoolText(shop, s.out)});
+        out.append({s.load ? QStringLiteral("Loaded, %1").arg(position) : QStringLiteral("Stays, %1").arg(position),
+                    spoolText(shop, s.load ? s.in : s.out)});
+    }
+    for (const PurgePlan& p : work.transition.purges) {
+        if (!p.needed) continue;
+        const QString how = p.primeOnly ? QStringLiteral("prime %1").arg(wording::cm3(p.volume))
+                                        : QStringLiteral("purge %1 of %2; at most %3 % of it leaves at the end")
+                                              .arg(wording::cm3(p.volume), wording::material(c, p.from))
+                                              .arg(p.residual * 100.0, 0, 'f', 1);
+        out.append({QStringLiteral("Melt zone, %1").arg(wording::position(p.role)), how});
+    }
+    return out;
+}
+
+Lines nozzleLines(const Shop& shop, const Catalogue& c, const Changeover& work, const SessionState* session) {
+    Lines out;
+    const auto use = [&](const NozzleSerial& serial) {
+        if (!session) {
+            const auto n = shop.stock().nozzles.constFind(serial);
+            return n == shop.stock().nozzles.constEnd() ? QString() : QStringLiteral("use so far %1").arg(wording::runVolume(n->run));
+        }
+        QStringList said;
+        if (session->runBefore.contains(serial)) said.append(QStringLiteral("before %1").arg(wording::runVolume(session->runBefore[serial])));
+        if (session->runAfter.contains(serial)) said.append(QStringLiteral("after %1").arg(wording::runVolume(session->runAfter[serial])));
+        return said.join(QStringLiteral(", "));
+    };
+    const auto line = [&](const QString& label, const NozzleSerial& serial) {
+        const QString used = use(serial);
+        out.append({label, wording::nozzle(c, shop.stock(), serial) + (used.isEmpty() ? QString() : QStringLiteral(" · ") + used)});
+    };
+    for (const NozzleChange& n : work.transition.nozzles) {
+        const QString position = wording::position(n.role);
+        if (n.exchange) {
+            if (!n.out.isEmpty()) line(QStringLiteral("Removed, %1").arg(position), n.out);
+            if (!n.in.isEmpty()) line(QStringLiteral("Mounted, %1").arg(position), n.in);
+        } else if (!n.in.isEmpty() || !n.out.isEmpty()) {
+            line(QStringLiteral("Stays, %1").arg(position), n.in.isEmpty() ? n.out : n.in);
+        }
+    }
+    return out;
+}
+
+static QString residueText(const Catalogue& c, const QList<ResidueItem>& items) {
+    if (items.isEmpty()) return QStringLiteral("none since the last clean-out");
+    QStringList out;
+    for (const ResidueItem& i : items) {
+        QString text = i.material.isEmpty() ? QStringLiteral("unknown material") : wording::material(c, i.material);
+        QStringList seen;
+        if (i.chamberSeen) seen.append(QStringLiteral("chamber %1").arg(wording::celsius(*i.chamberSeen)));
+        if (i.nozzleSeen) seen.append(QStringLiteral("nozzle %1").arg(wording::celsius(*i.nozzleSeen)));
+        if (!seen.isEmpty()) text += QStringLiteral(", has seen %1").arg(seen.join(QStringLiteral(", ")));
+        out.append(text);
+    }
+    return out.join(QStringLiteral("; "));
+}
+
+static QString levelText(CleanOut level) {
+    switch (level) {
+    case CleanOut::None: return QStringLiteral("none");
+    case CleanOut::Advised: return QStringLiteral("advised");
+    case CleanOut::Mandatory: return QStringLiteral("mandatory");
+    }
+    return {};
+}
+
+/// What became of the clean-out steps; before a session, what is planned.
+static QString cleanOutDone(const Catalogue& c, const Changeover& work, const SessionState* session) {
+    QStringList out;
+    for (const PlannedStep& s : work.steps) {
+        if (s.step.effect != Effect::CleanOut && s.step.effect != Effect::ClearWiper) continue;
+        const StepProgress p = session ? session->progress(s.step.id) : StepProgress();
+        if (!session) out += QStringLiteral("%1: planned").arg(s.step.title);
+        else if (p.state == StepState::Done && p.ended)
+            out += QStringLiteral("%1: %2 by %3").arg(s.step.title, wording::localTime(*p.ended, c.fleet.zone), p.who);
+        else out += QStringLiteral("%1: %2").arg(s.step.title, p.state == StepState::Skipped ? QStringLiteral("skipped") : QStringLiteral("not done"));
+    }
+    if (out.isEmpty()) return QStringLiteral("no clean-out in this changeover");
+    return out.join(QStringLiteral("; "));
+}
+
+Lines cleanOutLines(const Catalogue& c, const Changeover& work, const SessionState* session) {
+    const Transition& t = work.transition;
+    const QString rule = c.fleet.cleanOutRule == CleanOutRule::GoingUp ? QStringLiteral("going-up") : QStringLiteral("strict");
+    Lines out;
+    out.append({QStringLiteral("Residue before"), residueText(c, t.request.now.residue)});
+    out.append({QStringLiteral("Rule"), QStringLiteral("%1, margin %2 K").arg(rule).arg(c.fleet.cleanOutMarginK)});
+    out.append({QStringLiteral("Chamber"), QStringLiteral("clean-out %1: %2").arg(levelText(t.chamber.level), t.chamber.reason)});
+    out.append({QStringLiteral("Wiper and bin"), QStringLiteral("clearing %1: %2").arg(levelText(t.wiper.level), t.wiper.reason)});
+    if (!t.request.now.wiper.isEmpty() && t.request.now.wiper != t.request.now.residue)
+        out.insert(1, {QStringLiteral("In wiper and bin"), residueText(c, t.request.now.wiper)});
+    out.append({session ? QStringLiteral("What was done") : QStringLiteral("What is to do"), cleanOutDone(c, work, session)});
+    return out;
+}
+
+} // namespace interlude
