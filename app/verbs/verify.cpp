@@ -1,35 +1,21 @@
 #include "app/verbs/opened_shop.h"
 
+#include "model/records/verification.h"
+
 #include <QFileInfo>
 
 namespace interlude::app {
 
 namespace {
 
-int verifyRecord(const EventStore& store, const QString& printed) {
-    QString wanted = printed.trimmed().toLower();
-    wanted.remove(QLatin1Char(' '));
-    if (wanted.size() < 16) {
-        complain(QStringLiteral("%1 is too short for a hash; type at least its first 16 digits").arg(printed));
-        return 2;
+int verifyRecord(const EventStore& store, const QString& fleetId, const QString& printed) {
+    const auto compared = comparePrinted(store, fleetId, printed);
+    if (!compared) {
+        complain(sentence(compared.error()));
+        return compared.error().rule == QStringLiteral("record-hash") ? 2 : 1;
     }
-    std::optional<Event> found;
-    const auto read = store.read(0, [&](const Event& e) {
-        if (QString::fromLatin1(e.hash.toHex()).startsWith(wanted)) found = e;
-        return !found;
-    });
-    if (!read) {
-        complain(sentence(read.error()));
-        return 1;
-    }
-    if (!found) {
-        say(QStringLiteral("No event of this ledger has the hash %1: the record was not printed from this ledger, or "
-                           "the hash was read wrongly.").arg(wanted));
-        return 1;
-    }
-    say(QStringLiteral("The record's hash is that of event %1 (%2, recorded %3): it was printed from this ledger at "
-                       "that position.").arg(found->sequence).arg(found->kind, iso(found->recordedAt)));
-    return 0;
+    say(compared->said);
+    return compared->fits ? 0 : 1;
 }
 
 } // namespace
@@ -56,7 +42,7 @@ int verify(const FleetOptions& options, const QString& recordHash) {
             .arg((*store)->location())
             .arg((*store)->lastSequence())
             .arg(QString::fromLatin1((*store)->lastHash().toHex())));
-    return recordHash.isEmpty() ? 0 : verifyRecord(**store, recordHash);
+    return recordHash.isEmpty() ? 0 : verifyRecord(**store, catalogue->fleet.id, recordHash);
 }
 
 } // namespace interlude::app

@@ -2,6 +2,7 @@
 
 #include "model/records/record_change.h"
 #include "model/records/record_entries.h"
+#include "model/records/record_overview.h"
 #include "model/records/record_steps.h"
 #include "model/records/wording.h"
 
@@ -25,17 +26,6 @@ QList<RecordLine> footOf(const Shop& shop, const Changeover& work) {
             {QStringLiteral("Catalogue SHA-256"), work.catalogueHash},
             {QStringLiteral("Ledger position"), QString::number(shop.lastSequence())},
             {QStringLiteral("Ledger hash"), QString::fromLatin1(shop.lastHash().toHex())}};
-}
-
-QStringList cautionsOf(const Changeover& work) {
-    QStringList out;
-    for (const SignalWord w : {SignalWord::Danger, SignalWord::Warning, SignalWord::Caution, SignalWord::Notice})
-        for (const PlannedStep& s : work.steps)
-            for (const Caution& caution : s.step.cautions) {
-                const QString text = QStringLiteral("%1: %2").arg(word(caution.word).toUpper(), caution.text);
-                if (caution.word == w && !out.contains(text)) out.append(text);
-            }
-    return out;
 }
 
 /// Temperatures that were read outside the confirmation of a step.
@@ -79,9 +69,9 @@ QString titleOf(const SessionState& s, const StepId& id) {
 
 QString minutesText(const SessionState& s) {
     const Changeover& work = s.changeover;
-    QString text = QStringLiteral("planned %1 with the printer standing, %2 of preparation before")
+    QString text = QStringLiteral("planned %1 with the printer standing and %2 before")
                        .arg(wording::minutes(work.internal + work.partRemoval), wording::minutes(work.preparation));
-    if (s.ended) text += QStringLiteral("; actual %1 from beginning to end").arg(wording::elapsed(s.started, *s.ended));
+    if (s.ended) text += QStringLiteral("; actual %1").arg(wording::elapsed(s.started, *s.ended));
     return text;
 }
 
@@ -121,10 +111,13 @@ Record common(const Shop& shop, const Catalogue& c, const Changeover& work, cons
     const Printer* printer = c.printer(work.transition.request.now.id);
     r.printer = printer && printer->name != printer->id ? QStringLiteral("%1 (%2)").arg(printer->name, printer->id)
                                                         : work.transition.request.now.id;
-    r.head = headOf(shop, c, work);
+    // A record speaks of the job as it was when the work began, a checklist as it is.
+    const Job* job = session ? (session->jobThen ? &*session->jobThen : nullptr) : shop.job(work.transition.request.job);
+    r.head = headOf(job, c, work);
     r.materials = materialLines(shop, c, work);
     r.cleanOut = cleanOutLines(c, work, session);
     r.cautions = cautionsOf(work);
+    r.cautionsByStep = cautionsByStep(work);
     r.foot = footOf(shop, work);
     r.verificationText = QStringLiteral("interlude ledger %1 %2 %3").arg(c.fleet.id).arg(shop.lastSequence())
                              .arg(QString::fromLatin1(shop.lastHash().toHex()));
@@ -139,16 +132,18 @@ Record recordOf(const Shop& shop, const SessionState& session, Instant printedAt
     const Catalogue& c = own ? *own : shop.catalogue();
     Record r = common(shop, c, session.changeover, &session);
     r.session = session.number;
-    r.revision = session.revision + 1;
+    r.revision = session.nextRevision();
     r.title = QStringLiteral("Changeover record %1").arg(session.number);
     r.state = stateText(session);
+    r.standing = standingOf(c, session);
+    r.instruments = instrumentsOf(c, session);
     r.head.prepend({QStringLiteral("Carried out"),
                     QStringLiteral("%1 to %2%3").arg(wording::localTime(session.started, c.fleet.zone),
                         session.ended ? wording::localTime(*session.ended, c.fleet.zone) : QStringLiteral("(not closed)"),
                         session.enteredLate ? QStringLiteral(", entered late from paper") : QString())});
     r.head.insert(1, {QStringLiteral("Minutes"), minutesText(session)});
     r.head.prepend({QStringLiteral("Begun by"), wording::person(c, session.startedBy)});
-    r.head.append({QStringLiteral("Printed"), wording::localTime(printedAt, c.fleet.zone)});
+    r.foot.append({QStringLiteral("Printed"), wording::localTime(printedAt, c.fleet.zone)});
     r.nozzles = nozzleLines(shop, c, session.changeover, &session);
     r.steps = stepLines(c, session);
     r.calibration = calibrationLines(c, session);
@@ -164,7 +159,7 @@ Record checklistOf(const Shop& shop, const Changeover& changeover, Instant print
     r.blank = true;
     r.title = QStringLiteral("Changeover checklist");
     r.state = QStringLiteral("empty, to be entered late");
-    r.head.append({QStringLiteral("Printed"), wording::localTime(printedAt, c.fleet.zone)});
+    r.foot.append({QStringLiteral("Printed"), wording::localTime(printedAt, c.fleet.zone)});
     r.nozzles = nozzleLines(shop, c, changeover, nullptr);
     r.steps = blankStepLines(changeover);
     return r;

@@ -13,11 +13,15 @@ struct RecordCorrection { QString corrected, reason, who, at; };
 /// One thing that was confirmed, measured or noted in a step. A correction names it by `event` and `field` in
 /// act::Corrected, with `value` as the original.
 struct RecordEntry {
+    enum Kind { Other, Scan, Answer, Reading };
     QString label, value;
     QString remark;      ///< limits, instrument with its calibration date, *typed*, *outside its limits*
     QString field;       ///< unique within the step; `begun`, `ended`, `who` for the row's own columns
     qint64 event = 0;    ///< 0: nothing that could be corrected
     QList<RecordCorrection> corrections;
+    Kind kind = Other;
+    QString brief = {};      ///< the remark without what the list of instruments says once
+    bool asRequired = false; ///< an answer that the procedure requires, given as it requires
 };
 
 struct RecordStep {
@@ -37,12 +41,16 @@ struct RecordStep {
     QStringList toFill;          ///< of a checklist: what is written in by hand ("scan N-118", "X offset, mm, −0.1 to 0.1")
 };
 
+/// A kind of caution and the numbers of the steps that bear it: "WARNING", "hot surface", "3, 8, 9".
+struct RecordCaution { QString word, subject, steps; };
+
 struct Record {
     qint64 session = 0;
     int revision = 1;
     bool blank = false;          ///< the empty checklist
     bool example = false;
     QString title, shopName, printer, state;
+    QString standing;            ///< what must be read first: not finished, stopped half way, entered late; else empty
     QList<RecordLine> head;      ///< from/to, job, part number, build file …
     QList<RecordLine> materials; ///< lots, spools
     QList<RecordLine> nozzles;   ///< serials, run volumes before and after
@@ -51,6 +59,8 @@ struct Record {
     QList<RecordLine> calibration;
     QStringList overrides, interruptions, problems, cautions;
     QList<RecordEntry> corrections; ///< of anything that is not in a step's row
+    QList<RecordCaution> cautionsByStep;
+    QList<RecordLine> instruments; ///< each that was used: its name, calibration date, when it is due again
     QStringList readings;        ///< temperatures read beside the steps
     QStringList people;          ///< "ML Mara Lind", everyone who signed
     QString disposition;
@@ -58,9 +68,20 @@ struct Record {
     QString verificationText;    ///< what the QR code says: "interlude ledger FLEET POSITION HASH"
 };
 
+/// One recorded value that can be corrected: which event, which field, what holds now.
+struct Correctable {
+    qint64 event = 0;
+    QString step, label, field, value;
+};
+/// Everything that was confirmed, latest step first; of a corrected value the latest correction. A step without a note
+/// can be given one.
+QList<Correctable> correctablesOf(const Record& record);
+
 Record recordOf(const Shop& shop, const SessionState& session, Instant printedAt);
 /// The empty checklist of a changeover that has not begun.
 Record checklistOf(const Shop& shop, const Changeover& changeover, Instant printedAt);
 QJsonObject toJson(const Record& r);
+/// The record as plain text, for the clipboard: a line for each thing, columns apart by tabs.
+QString toText(const Record& r);
 
 } // namespace interlude

@@ -6,10 +6,10 @@ namespace interlude {
 
 using Lines = QList<RecordLine>;
 
-Lines headOf(const Shop& shop, const Catalogue& c, const Changeover& work) {
+Lines headOf(const Job* job, const Catalogue& c, const Changeover& work) {
     const TransitionRequest& request = work.transition.request;
     Lines out;
-    if (const Job* job = shop.job(request.job)) {
+    if (job) {
         QStringList parts{job->id};
         if (!job->title.isEmpty()) parts.append(job->title);
         if (!request.variant.isEmpty()) parts.append(QStringLiteral("variant %1").arg(request.variant));

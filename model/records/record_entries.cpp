@@ -23,6 +23,14 @@ const ReadingWanted* wantedFor(const PlannedStep& planned, const QString& name) 
     return nullptr;
 }
 
+/// Its calibration stands in the record's list of instruments; what is wrong with it is said here, too.
+QString instrumentBrief(const Catalogue& c, const QString& id, Instant used) {
+    const Instrument* i = c.instrument(id);
+    if (!i || !i->calibrated.isValid()) return instrumentText(c, id, used);
+    const bool overdue = i->due.isValid() && toZone(used, c.fleet.zone).date() > i->due;
+    return overdue ? QStringLiteral("with %1, calibration OVERDUE").arg(id) : QStringLiteral("with %1").arg(id);
+}
+
 QString said(const QStringList& parts) {
     QStringList out = parts;
     out.removeAll(QString());
@@ -34,9 +42,9 @@ RecordEntry scanEntry(const PlannedStep& planned, qsizetype index, const act::Sc
     const QString what = index < wanted.size() ? wording::scanned(wanted[index].target) : QStringLiteral("scan");
     const QString expected = planned.expectedScans.value(index);
     const bool other = !expected.isEmpty() && expected != scan.value;
-    return {what, scan.value,
-            said({scan.typed ? QStringLiteral("typed") : QString(), other ? QStringLiteral("expected %1").arg(expected) : QString()}),
-            what, 0, {}};
+    const QString remark = said({scan.typed ? QStringLiteral("typed") : QString(),
+                                 other ? QStringLiteral("expected %1").arg(expected) : QString()});
+    return {what, scan.value, remark, what, 0, {}, RecordEntry::Scan, remark, false};
 }
 
 RecordEntry measuredEntry(const Catalogue& c, const PlannedStep& planned, const act::StepConfirmed& done) {
@@ -45,8 +53,12 @@ RecordEntry measuredEntry(const Catalogue& c, const PlannedStep& planned, const 
     if (done.measuredAt) remark += QStringLiteral("at %1").arg(wording::clockTime(*done.measuredAt, c.fleet.zone));
     if (planned.step.onlyBelow) remark += QStringLiteral("limit %1").arg(wording::celsius(*planned.step.onlyBelow));
     if (planned.step.onlyBelow && *done.measured > *planned.step.onlyBelow) remark += QStringLiteral("ABOVE ITS LIMIT");
-    return {QStringLiteral("%1 measured").arg(sensor), wording::celsius(*done.measured), said(remark),
-            QStringLiteral("%1 measured").arg(sensor), 0, {}};
+    QStringList brief;
+    if (planned.step.onlyBelow) brief += QStringLiteral("limit %1").arg(wording::celsius(*planned.step.onlyBelow));
+    if (done.measuredAt) brief += wording::clockTime(*done.measuredAt, c.fleet.zone);
+    if (planned.step.onlyBelow && *done.measured > *planned.step.onlyBelow) brief += QStringLiteral("ABOVE ITS LIMIT");
+    const QString field = QStringLiteral("%1 measured").arg(sensor);
+    return {field, wording::celsius(*done.measured), said(remark), field, 0, {}, RecordEntry::Reading, said(brief), false};
 }
 
 /// A field names one entry only: the second reading of a name is "name 2".
@@ -70,9 +82,10 @@ RecordEntry readingEntry(const Catalogue& catalogue, const PlannedStep& planned,
         if ((wanted->min && value < *wanted->min - 0.0005) || (wanted->max && value > *wanted->max + 0.0005))
             remark += QStringLiteral("OUTSIDE ITS LIMITS");
     }
+    const QStringList brief = remark + QStringList(instrumentBrief(catalogue, r.instrument, r.at));
     remark += instrumentText(catalogue, r.instrument, r.at);
     const QString unit = r.unit.isEmpty() ? QString() : QLatin1Char(' ') + r.unit;
-    return {r.name, wording::thousandths(r.thousandths) + unit, said(remark), r.name, 0, {}};
+    return {r.name, wording::thousandths(r.thousandths) + unit, said(remark), r.name, 0, {}, RecordEntry::Reading, said(brief), false};
 }
 
 QList<RecordEntry> entriesOf(const Catalogue& catalogue, const PlannedStep& planned, const StepProgress& progress) {
@@ -82,7 +95,9 @@ QList<RecordEntry> entriesOf(const Catalogue& catalogue, const PlannedStep& plan
     const auto& questions = planned.step.confirm.answers;
     for (qsizetype i = 0; i < done.answers.size(); ++i) {
         const QString question = i < questions.size() ? questions[i].question : QStringLiteral("answer");
-        out += {question, done.answers[i].yes ? QStringLiteral("yes") : QStringLiteral("no"), {}, question, 0, {}};
+        const bool asRequired = i < questions.size() && questions[i].mustBe == done.answers[i].yes;
+        out += {question, done.answers[i].yes ? QStringLiteral("yes") : QStringLiteral("no"), {}, question, 0, {},
+                RecordEntry::Answer, {}, asRequired};
     }
     for (const act::ReadingDone& r : done.readings) out += readingEntry(catalogue, planned, r);
     if (done.measured) out += measuredEntry(catalogue, planned, done);
@@ -113,6 +128,25 @@ void addCorrections(QList<RecordEntry>& entries, const QList<Correction>& correc
         }
         entry->corrections.append(correctionOf(c, catalogue));
     }
+}
+
+QList<Correctable> correctablesOf(const Record& record) {
+    QList<Correctable> out;
+    for (auto step = record.steps.crbegin(); step != record.steps.crend(); ++step) {
+        if (step->event == 0) continue;
+        const auto add = [&](const RecordEntry& e) {
+            out.append({e.event, step->title, e.label, e.field, e.corrections.isEmpty() ? e.value : e.corrections.last().corrected});
+        };
+        QStringList fields;
+        for (const RecordEntry& e : step->entries) {
+            add(e);
+            fields += e.field;
+        }
+        for (const auto& [field, value] : {std::pair(QStringLiteral("begun"), step->begun), std::pair(QStringLiteral("ended"), step->ended),
+                                           std::pair(QStringLiteral("who"), step->who), std::pair(QStringLiteral("note"), QString())})
+            if (!fields.contains(field)) add({field, value, {}, field, step->event, {}});
+    }
+    return out;
 }
 
 } // namespace interlude

@@ -62,6 +62,8 @@ QJsonObject toJson(const Record& r) {
             {QStringLiteral("example"), r.example},
             {QStringLiteral("printer"), r.printer},
             {QStringLiteral("state"), r.state},
+            {QStringLiteral("standing"), r.standing},
+            {QStringLiteral("instruments"), linesJson(r.instruments)},
             {QStringLiteral("head"), linesJson(r.head)},
             {QStringLiteral("materials"), linesJson(r.materials)},
             {QStringLiteral("nozzles"), linesJson(r.nozzles)},

@@ -74,6 +74,8 @@ struct SessionState {
     qint64 firstEvent = 0, lastEvent = 0;
     QList<qint64> events; ///< sequences of all events of this session
     int revision = 0; ///< of the last record issued
+    qint64 revisionEvent = 0;   ///< sequence of the event that issued it
+    std::optional<Job> jobThen; ///< the job as it stood when the session began; later changes of it do not reach the record
     /// Confirmed and skipped steps in order, for Take back; `undo` has one entry for each.
     QStringList confirmedOrder;
     QList<Undo> undo;
@@ -86,6 +88,8 @@ struct SessionState {
     const PlannedStep* doneStep(Effect effect) const;
     /// Some of the exchange is done and some is not: the printer is in a mixed state in which no print may start.
     bool leavesMixed() const;
+    /// Of a record issued now: the number of the last one while nothing has been added to the session since.
+    int nextRevision() const { return revision > 0 && lastEvent == revisionEvent ? revision : revision + 1; }
     bool isOpen() const { return phase == SessionPhase::Open || phase == SessionPhase::Paused; }
 };
 

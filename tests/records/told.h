@@ -46,8 +46,23 @@ public:
         qFatal("no such changeover in the sample fleet");
     }
 
-    void begin(const QList<act::Override>& overrides = {}, bool late = false) {
-        const Changeover c = usual();
+    /// The changeover with the most steps, but not more than that.
+    std::optional<Changeover> longest(qsizetype atMost) const {
+        std::optional<Changeover> best;
+        for (const PrinterNow& p : shop().printers())
+            for (const Job& j : shop().jobs())
+                for (const Variant& v : j.variants) {
+                    if (p.activity == Activity::Printing || v.setup.part.isEmpty()) continue;
+                    const Transition t = judgeTransition(shop().catalogue(), shop().stock(), requestFor(p, j, v), m_bench->now());
+                    if (!t.possible()) continue;
+                    const auto c = planChangeover(shop().catalogue(), shop().stock(), t, m_bench->now());
+                    if (c && c->steps.size() <= atMost && (!best || c->steps.size() > best->steps.size())) best = *c;
+                }
+        return best;
+    }
+
+    void begin(const QList<act::Override>& overrides = {}, bool late = false) { begin(usual(), overrides, late); }
+    void begin(const Changeover& c, const QList<act::Override>& overrides = {}, bool late = false) {
         tell(act::SessionStarted{1, c.transition.request.now.id, c, overrides, late});
     }
 
@@ -93,11 +108,16 @@ public:
 
     /// All steps, with everything on the way that a record must show; then closed as released. Indices of the steps that
     /// it happened to are kept in the members below.
-    void wholeStory() {
+    void wholeStory(bool withSkip = false) {
         begin();
+        if (withSkip) skipped = find([](const PlannedStep& s) { return s.step.effect == Effect::None && s.step.external && s.step.confirm.scans.isEmpty(); });
         typed = find([](const PlannedStep& s) { return !s.step.confirm.scans.isEmpty(); });
         align = find([](const PlannedStep& s) { return s.step.effect == Effect::Align && !s.step.confirm.readings.isEmpty(); });
         for (qsizetype i = 0; i < steps(); ++i) {
+            if (i == skipped) {
+                tell(act::StepSkipped{1, step(i).step.id, {QStringLiteral("skip"), QStringLiteral("lamp is out for repair"), QStringLiteral("JK")}});
+                continue;
+            }
             act::StepConfirmed x = careful(step(i));
             wait(3);
             if (x.measuredAt) x.measuredAt = m_bench->now();
@@ -136,7 +156,7 @@ public:
         return {};
     }
 
-    qsizetype typed = -1, align = -1;
+    qsizetype typed = -1, align = -1, skipped = -1;
     qint64 alignEvent = 0;
 
 private:

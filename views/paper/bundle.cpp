@@ -1,4 +1,4 @@
-#include "views/paper/paper.h"
+#include "views/paper/sheet.h"
 
 #include <QCryptographicHash>
 #include <QDir>
@@ -25,27 +25,60 @@ Outcome<bool> write(const QString& path, const QByteArray& content) {
                    Words::tr("choose a folder where you may write"));
 }
 
+/// A folder that is taken away again unless it was kept under its own name: half a bundle is never left behind.
+class Unfinished {
+public:
+    explicit Unfinished(const QString& folder) {
+        const QFileInfo whole(QDir::cleanPath(QFileInfo(folder).absoluteFilePath()));
+        for (QString parent = whole.absolutePath(); !QFileInfo::exists(parent); parent = QFileInfo(parent).absolutePath()) m_made.append(parent);
+        QDir().mkpath(whole.absolutePath());
+        m_path = whole.absoluteDir().filePath(QStringLiteral(".%1.unfinished").arg(whole.fileName()));
+        m_there = QDir().mkdir(m_path);
+    }
+    ~Unfinished() {
+        if (m_kept) return;
+        if (m_there) QDir(m_path).removeRecursively();
+        for (const QString& parent : m_made) QDir().rmdir(parent);
+    }
+    Q_DISABLE_COPY_MOVE(Unfinished)
+    bool isThere() const { return m_there; }
+    QDir dir() const { return QDir(m_path); }
+    bool keepAs(const QString& folder) {
+        m_kept = QDir().rename(m_path, folder);
+        return m_kept;
+    }
+
+private:
+    QString m_path;
+    QStringList m_made; ///< parents that were not there before, innermost first
+    bool m_there = false, m_kept = false;
+};
+
 } // namespace
 
 Outcome<QStringList> writeBundle(const Record& record, const QString& folder, Size size) {
     if (QFileInfo::exists(folder))
         return refusal(QStringLiteral("bundle"), Words::tr("%1 is there already").arg(folder),
                        Words::tr("name a new folder; nothing is overwritten"));
-    if (!QDir().mkpath(folder))
+    Unfinished made(folder);
+    if (!made.isThere())
         return refusal(QStringLiteral("bundle"), Words::tr("%1 cannot be made").arg(folder), Words::tr("choose a folder where you may write"));
-    const QDir dir(folder);
-    const QString pdf = dir.filePath(QStringLiteral("record.pdf")), json = dir.filePath(QStringLiteral("record.json"));
-    if (const auto done = writeRecordPdf(record, pdf, size); !done) return tl::unexpected(done.error());
-    if (const auto done = write(json, QJsonDocument(toJson(record)).toJson()); !done) return tl::unexpected(done.error());
+    const QStringList names{QStringLiteral("record.pdf"), QStringLiteral("record.json"), QStringLiteral("sha256sums.txt")};
+    const QDir dir = made.dir();
+    if (const auto done = writeRecordPdf(record, dir.filePath(names[0]), size); !done) return tl::unexpected(done.error());
+    if (const auto done = write(dir.filePath(names[1]), QJsonDocument(toJson(record)).toJson()); !done) return tl::unexpected(done.error());
     QByteArray sums;
-    for (const QString& path : {pdf, json}) {
-        const auto sum = sumOf(path);
+    for (const QString& name : names.first(2)) {
+        const auto sum = sumOf(dir.filePath(name));
         if (!sum) return tl::unexpected(sum.error());
-        sums += *sum + "  " + QFileInfo(path).fileName().toUtf8() + "\n";
+        sums += *sum + "  " + name.toUtf8() + "\n";
     }
-    const QString list = dir.filePath(QStringLiteral("sha256sums.txt"));
-    if (const auto done = write(list, sums); !done) return tl::unexpected(done.error());
-    return QStringList{pdf, json, list};
+    if (const auto done = write(dir.filePath(names[2]), sums); !done) return tl::unexpected(done.error());
+    if (!made.keepAs(folder))
+        return refusal(QStringLiteral("bundle"), Words::tr("%1 cannot be made").arg(folder), Words::tr("choose a folder where you may write"));
+    QStringList out;
+    for (const QString& name : names) out.append(QDir(folder).filePath(name));
+    return out;
 }
 
 } // namespace interlude::paper

@@ -6,7 +6,7 @@
 namespace interlude::paper {
 
 namespace {
-constexpr double margin = 40, runningHeight = 26;
+constexpr double margin = 36, runningHeight = 18;
 } // namespace
 
 QPageSize pageSize(Size size) {
@@ -22,10 +22,10 @@ void Sheet::gap(double height) {
 }
 
 void Sheet::heading(const QString& text) {
-    const double height = textHeight(text, Face::Heading, width()) + 9;
+    const double height = textHeight(text, Face::Heading, width()) + 7;
     add({height,
          [text](QPainter& p, const QRectF& r) {
-             drawText(p, r.x(), r.y() + 5, r.width(), text, Face::Heading);
+             drawText(p, r.x(), r.y() + 4, r.width(), text, Face::Heading);
              p.setPen(QPen(ink::line(), 0.5));
              p.drawLine(QPointF(r.left(), r.bottom() - 1.5), QPointF(r.right(), r.bottom() - 1.5));
          },
@@ -37,13 +37,27 @@ void Sheet::paragraph(const QString& text, Face f) {
         add({textHeight(part, f, width()) + 2, [part, f](QPainter& p, const QRectF& r) { drawText(p, r.x(), r.y(), r.width(), part, f); }});
 }
 
+void Sheet::paragraph(const Rich& text) {
+    add({richHeight(text, Face::Body, width()) + 2, [text](QPainter& p, const QRectF& r) { drawRich(p, r.x(), r.y(), r.width(), text, Face::Body); }});
+}
+
+void Sheet::framed(const QString& text) {
+    constexpr double inset = 5;
+    for (const QString& part : portions(text))
+        add({textHeight(part, Face::Heading, width() - 2 * inset) + 2 * inset + 4, [part](QPainter& p, const QRectF& r) {
+                 p.setPen(QPen(ink::text(), 1.2));
+                 p.drawRect(r.adjusted(0.6, 2, -0.6, -2));
+                 drawText(p, r.x() + inset, r.y() + inset + 2, r.width() - 2 * inset, part, Face::Heading);
+             }});
+}
+
 namespace {
 constexpr double between = 16; ///< two columns
 
 struct LineColumn {
     double label, width; ///< of the label, of the whole
     double height(const RecordLine& l) const {
-        return std::max(textHeight(l.label, Face::Body, label - 6), textHeight(l.value, Face::Body, width - label)) + 2;
+        return std::max(textHeight(l.label, Face::Body, label - 6), textHeight(l.value, Face::Body, width - label)) + 1;
     }
     void draw(QPainter& p, double x, double y, const RecordLine& l) const {
         drawText(p, x, y, label - 6, l.label, Face::Body, Qt::AlignLeft, ink::soft());
@@ -149,9 +163,9 @@ void Sheet::paintRunning(QPainter& painter, int page, int of) const {
     drawText(painter, x, margin, w * 0.7, m_left, Face::Body, Qt::AlignLeft, ink::soft());
     drawText(painter, x + w * 0.4, margin, w * 0.6, m_right, Face::Bold, Qt::AlignRight);
     painter.setPen(QPen(ink::line(), 0.5));
-    painter.drawLine(QPointF(x, margin + 16), QPointF(x + w, margin + 16));
-    const double foot = m_page.height() - margin - 14;
-    painter.drawLine(QPointF(x, foot - 4), QPointF(x + w, foot - 4));
+    painter.drawLine(QPointF(x, margin + 12), QPointF(x + w, margin + 12));
+    const double foot = m_page.height() - margin - 9;
+    painter.drawLine(QPointF(x, foot - 3), QPointF(x + w, foot - 3));
     drawText(painter, x, foot, w - 70, m_foot, Face::Small, Qt::AlignLeft, ink::soft());
     drawText(painter, x + w - 70, foot, 70, Words::tr("page %1 of %2").arg(page).arg(of), Face::Small, Qt::AlignRight, ink::soft());
 }

@@ -43,7 +43,7 @@ double drawText(QPainter& painter, double x, double y, double width, const QStri
 /// Text with emphasis within it: what was corrected is struck through and stays readable.
 struct Piece {
     QString text;
-    enum Emphasis { Plain, Strong, Struck } emphasis = Plain;
+    enum Emphasis { Plain, Strong, Struck, Soft } emphasis = Plain;
 };
 using Rich = QList<Piece>;
 double richHeight(const Rich& text, Face f, double width);
@@ -71,6 +71,9 @@ public:
     void heading(const QString& text);
     /// Text over the whole width.
     void paragraph(const QString& text, Face f = Face::Body);
+    void paragraph(const Rich& text);
+    /// What must not be overlooked, in a black frame.
+    void framed(const QString& text);
     /// label: value, in one column or in two.
     void lines(const QList<RecordLine>& left);
     void lines(const QList<RecordLine>& left, const QList<RecordLine>& right);

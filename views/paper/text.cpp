@@ -12,11 +12,11 @@ int pixels(Face f) {
     switch (f) {
     case Face::Small: return 7;
     case Face::Body:
-    case Face::Bold: return 9;
-    case Face::Heading: return 10;
-    case Face::Title: return 18;
+    case Face::Bold: return 8;
+    case Face::Heading: return 9;
+    case Face::Title: return 16;
     }
-    return 9;
+    return 8;
 }
 } // namespace
 
@@ -33,6 +33,9 @@ QFont face(Face f) {
     font.setPixelSize(pixels(f));
     // Unhinted, so that a text measured at one point a pixel has the same width on a printer.
     font.setHintingPreference(QFont::PreferNoHinting);
+    // Without shaping the face keeps to the plain glyphs. Its contextual ones (a raised hyphen between figures, a raised
+    // colon after capitals) have no character of their own, and would be missing when the PDF is searched or copied.
+    font.setStyleStrategy(QFont::PreferNoShaping);
     font.setBold(f == Face::Bold || f == Face::Heading || f == Face::Title);
     return font;
 }
@@ -71,6 +74,7 @@ std::unique_ptr<QTextLayout> laidOut(const Rich& text, Face f, double width, dou
         range.length = static_cast<int>(piece.text.size());
         if (piece.emphasis == Piece::Strong) range.format.setFontWeight(QFont::Bold);
         range.format.setFontStrikeOut(piece.emphasis == Piece::Struck);
+        if (piece.emphasis == Piece::Soft) range.format.setForeground(ink::soft());
         if (piece.emphasis != Piece::Plain) formats.append(range);
         all += piece.text;
     }

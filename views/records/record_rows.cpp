@@ -84,12 +84,13 @@ QList<lists::Column<RecordRow>> recordColumns() {
         c.sort = value < 0 ? lists::sortLast() : QVariant(value);
         return c;
     };
-    return {{tr("No."), [=](const RecordRow& r) { return valued(QString::number(r.number), r.number); }, true, 5},
-            {tr("Printer"), plain(&RecordRow::printer), false, 8},
-            {tr("Job"), plain(&RecordRow::job), false, 7},
-            {tr("Part material"), plain(&RecordRow::change), false, 14},
+    // In the order in which one looks: which, when, where, what, how it stands. Headings have room for the sort arrow.
+    return {{tr("No."), [=](const RecordRow& r) { return valued(QString::number(r.number), r.number); }, true, 6},
+            {tr("Begun"), [=](const RecordRow& r) { return valued(r.begun, r.begunMs); }, false, 21},
+            {tr("Printer"), plain(&RecordRow::printer), false, 7},
+            {tr("Part material"), plain(&RecordRow::change), false, 13},
             {tr("State"), plain(&RecordRow::phase), false, 11},
-            {tr("Begun"), [=](const RecordRow& r) { return valued(r.begun, r.begunMs); }, false, 18},
+            {tr("Job"), plain(&RecordRow::job), false, 6},
             {tr("Minutes"), [=](const RecordRow& r) { return valued(r.minutes, r.minutesWorth); }, true, 8},
             {tr("By"), plain(&RecordRow::by), false, 5},
             {tr("Remarks"), plain(&RecordRow::remarks), false, 20}};

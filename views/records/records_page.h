@@ -1,5 +1,5 @@
 #pragma once
-// Every session, and its record as it will print: print, save, export as a bundle, verify the ledger.
+// Every session, and its record as it will print: print, save, export as a bundle, correct, verify, copy.
 
 #include "model/records/record.h"
 #include "views/bench/bench.h"
@@ -29,17 +29,33 @@ public:
     bool showRecord(qint64 session);
     /// Number of the session shown; 0 when none.
     qint64 current() const;
-    /// Each says in the line beside the buttons what was written, or why not; returns false then.
+    /// Each says in the line under the buttons what was done, or why not; returns false then.
     bool savePdf(const QString& file);
     bool exportBundle(const QString& folder);
-    bool verify();
+    /// Puts the record on paper (or what stands for it) and keeps in the ledger that this revision was issued.
+    bool printRecord(QPrinter& printer);
+    /// The empty checklist of the same changeover, to go on with on paper. It is no record and has no revision.
+    bool printChecklist(QPrinter& printer);
+    /// The ledger's chain, and beside it the hash (or the text of the code) of a printed record, unless empty.
+    bool verify(const QString& printed = {});
+    void copyText();
+    /// What the last act said.
+    QString said() const;
 
 private:
+    void buildActs(class QHBoxLayout& row);
     void refresh();
     void showCurrent();
-    void print();
-    /// A number of its own for each revision that leaves the program, kept in the ledger.
-    bool issued(const QString& file);
+    void updateActs();
+    void askPrinter(bool (RecordsPage::*print)(QPrinter&), const QString& title);
+    void askFile(const QString& title, const QString& suggestion, const QString& filter, bool (RecordsPage::*use)(const QString&));
+    void askCorrection();
+    void askVerify();
+    /// Nobody signed in, for instance: said before anything is written.
+    bool mayIssue();
+    /// The revision that leaves the program is kept in the ledger with the SHA-256 of its PDF.
+    bool issued(const QByteArray& sha256, int revision);
+    bool issuedFile(const QString& file, int revision);
     void say(const QString& text);
     bool failed(const Finding& finding);
     std::optional<Record> shown() const;
@@ -49,7 +65,11 @@ private:
     lists::ListView* m_list;
     std::unique_ptr<QPrinter> m_printer;
     QPrintPreviewWidget* m_preview;
-    QList<QPushButton*> m_acts;
+    struct Act {
+        QPushButton* button;
+        bool needsSession, needsPerson;
+    };
+    QList<Act> m_acts;
     QLabel* m_said;
 };
 

@@ -55,6 +55,8 @@ Fold::Trouble Fold::on(const act::SessionStarted& x) {
     s.enteredLate = x.enteredLate;
     s.printerBefore = *p;
     s.catalogueHash = x.changeover.catalogueHash.isEmpty() ? m_shop.m_catalogue->hash : x.changeover.catalogueHash;
+    if (const auto job = m_shop.m_jobs.constFind(x.changeover.transition.request.job); job != m_shop.m_jobs.constEnd())
+        s.jobThen = *job;
     s.firstEvent = m_event.sequence;
     touch(s);
     noteRuns(s);
@@ -286,6 +288,7 @@ Fold::Trouble Fold::on(const act::RecordIssued& x) {
     if (!s)
         return unknown(sessionWord(), QString::number(x.session));
     s->revision = x.revision;
+    s->revisionEvent = m_event.sequence;
     touch(*s);
     return {};
 }

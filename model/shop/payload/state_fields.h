@@ -173,6 +173,8 @@ inline void fields(Writer& w, const SessionState& x) {
     w("last-event", x.lastEvent);
     w("events", x.events);
     w("revision", x.revision);
+    w("revision-event", x.revisionEvent);
+    w("job-then", x.jobThen);
     w("confirmed-order", x.confirmedOrder);
     w("undo", x.undo);
 }
