@@ -170,9 +170,9 @@ void RecordTest::freezesWhatItRestsOn() {
     QCOMPARE(valueOf(r.foot, QStringLiteral("Procedure version")), told.shop().catalogue().procedures.version);
     QVERIFY(valueOf(r.foot, QStringLiteral("Program")).contains(QStringLiteral(INTERLUDE_VERSION)));
     QCOMPARE(r.verificationText, QStringLiteral("interlude ledger northern-yard %1 %2").arg(told.shop().lastSequence()).arg(hash));
-    // Once issued, the next print is the next revision.
+    // Once issued, a print of the same content is the same revision; see issue_test.cpp.
     told.tell(act::RecordIssued{1, 1, QString(64, QLatin1Char('a'))});
-    QCOMPARE(told.record().revision, 2);
+    QCOMPARE(told.record().revision, 1);
 }
 
 void RecordTest::aSessionStoppedHalfWay() {

@@ -112,8 +112,8 @@ void RecordsPageTest::showsTheLatestAndWhatIsChosen() {
 void RecordsPageTest::correctsByKeyboard() {
     const auto before = m_told->session().corrections.size();
     QTest::keyClick(m_page.get(), Qt::Key_O, Qt::AltModifier);
+    QTRY_VERIFY(dialog<QDialog>("correctionDialog")); // the button is seen to go down first
     auto* d = dialog<QDialog>("correctionDialog");
-    QVERIFY(d);
     auto* what = d->findChild<QComboBox*>(QStringLiteral("correctionWhat"));
     auto* value = d->findChild<QLineEdit*>(QStringLiteral("correctionValue"));
     auto* reason = d->findChild<QLineEdit*>(QStringLiteral("correctionReason"));
