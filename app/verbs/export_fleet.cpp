@@ -3,6 +3,7 @@
 #include "model/ledger/canonical_json.h"
 #include "model/records/record.h"
 #include "views/paper/paper.h"
+#include "views/paper/unfinished_folder.h"
 
 #include <QCryptographicHash>
 #include <QDir>
@@ -31,11 +32,40 @@ Outcome<QByteArray> ledgerLines(const EventStore& store) {
     return lines;
 }
 
-bool writeFile(const QString& path, const QByteArray& content) {
-    QFile out(path);
-    if (out.open(QIODevice::WriteOnly) && out.write(content) == content.size() && out.flush()) return true;
-    complain(QStringLiteral("%1 cannot be written: %2").arg(path, out.errorString()));
-    return false;
+Outcome<QByteArray> written(const QDir& dir, const QString& name, const QByteArray& content) {
+    QFile out(dir.filePath(name));
+    if (out.open(QIODevice::WriteOnly) && out.write(content) == content.size() && out.flush())
+        return QCryptographicHash::hash(content, QCryptographicHash::Sha256).toHex() + "  " + name.toUtf8() + '\n';
+    return refusal(QStringLiteral("export"), QStringLiteral("%1 cannot be written: %2").arg(name, out.errorString()),
+                   QStringLiteral("choose a place where there is room and you may write"));
+}
+
+/// The sums of one session's files, named from the export's own folder.
+Outcome<QByteArray> exportSession(const Workbench& workbench, const SessionState& session, const QDir& dir) {
+    const QString name = QStringLiteral("session-%1").arg(session.number, 4, 10, QLatin1Char('0'));
+    const auto bundle = paper::writeBundle(recordOf(workbench.shop(), session, workbench.now()), dir.filePath(name));
+    if (!bundle) return tl::unexpected(bundle.error());
+    QFile sums(bundle->back());
+    if (!sums.open(QIODevice::ReadOnly))
+        return refusal(QStringLiteral("export"), QStringLiteral("%1 cannot be read back: %2").arg(bundle->back(), sums.errorString()));
+    return sums.readAll().replace("  ", "  " + name.toUtf8() + '/');
+}
+
+Outcome<int> exportInto(const Workbench& workbench, const QDir& dir) {
+    const auto lines = ledgerLines(workbench.store());
+    if (!lines) return tl::unexpected(lines.error());
+    const auto ledger = written(dir, QStringLiteral("ledger.jsonl"), *lines);
+    if (!ledger) return tl::unexpected(ledger.error());
+    QByteArray sums = *ledger;
+    int sessions = 0;
+    for (const SessionState& session : workbench.shop().sessions()) {
+        const auto more = exportSession(workbench, session, dir);
+        if (!more) return tl::unexpected(more.error());
+        sums += *more;
+        ++sessions;
+    }
+    if (const auto list = written(dir, QStringLiteral("sha256sums.txt"), sums); !list) return tl::unexpected(list.error());
+    return sessions;
 }
 
 } // namespace
@@ -48,29 +78,21 @@ int exportFleet(const FleetOptions& options, const QString& out) {
         complain(QStringLiteral("%1 is there already; name a new folder, nothing is overwritten").arg(out));
         return 1;
     }
-    if (!QDir().mkpath(out)) {
+    paper::UnfinishedFolder made(out);
+    if (!made.isThere()) {
         complain(QStringLiteral("%1 cannot be made; choose a place where you may write").arg(out));
         return 1;
     }
-    const auto lines = ledgerLines(workbench->store());
-    if (!lines) {
-        complain(sentence(lines.error()));
+    const auto sessions = exportInto(*workbench, made.dir());
+    if (!sessions) {
+        complain(sentence(sessions.error()));
         return 1;
     }
-    const QDir dir(out);
-    if (!writeFile(dir.filePath(QStringLiteral("ledger.jsonl")), *lines)) return 1;
-    const QByteArray sum = QCryptographicHash::hash(*lines, QCryptographicHash::Sha256).toHex();
-    if (!writeFile(dir.filePath(QStringLiteral("sha256sums.txt")), sum + "  ledger.jsonl\n")) return 1;
-    for (const SessionState& session : workbench->shop().sessions()) {
-        const QString folder = dir.filePath(QStringLiteral("session-%1").arg(session.number, 4, 10, QLatin1Char('0')));
-        const auto bundle = paper::writeBundle(recordOf(workbench->shop(), session, workbench->now()), folder);
-        if (!bundle) {
-            complain(sentence(bundle.error()));
-            return 1;
-        }
+    if (!made.keep()) {
+        complain(QStringLiteral("%1 cannot be made; choose a place where you may write").arg(out));
+        return 1;
     }
-    say(QStringLiteral("%1: the ledger (%2 events) and %3 session records")
-            .arg(out).arg(workbench->store().lastSequence()).arg(workbench->shop().sessions().size()));
+    say(QStringLiteral("%1: the ledger (%2 events) and %3 session records").arg(out).arg(workbench->store().lastSequence()).arg(*sessions));
     return 0;
 }
 

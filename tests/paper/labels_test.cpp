@@ -48,6 +48,7 @@ void LabelsTest::everyCodeIsReadBack() {
     const PdfReader pdf(file);
     QStringList codes, ids;
     const qsizetype onPage = static_cast<qsizetype>((842.0 - 2 * 54.0) / 92.0) * 3;
+    for (int page = 1; page <= *pages; ++page) QVERIFY(pdf.text(page).contains(QStringLiteral("Labels · example")));
     QCOMPARE(*pages, (labels.size() + onPage - 1) / onPage);
     for (int page = 1; page <= *pages; ++page) codes += pdf.codes(page, cells(std::min(onPage, labels.size() - (page - 1) * onPage)));
     for (const paper::Label& label : labels) ids += label.id;

@@ -198,7 +198,7 @@ void RecordPaperTest::lengthOfAUsualRecord() {
         most = std::max(most, steps);
         least = std::min(least, steps);
     }
-    QVERIFY2(least >= 15 && most >= 30, qPrintable(QStringLiteral("%1 to %2 steps").arg(least).arg(most)));
+    QVERIFY2(least >= 20 && most >= 30, qPrintable(QStringLiteral("%1 to %2 steps").arg(least).arg(most)));
     // Nothing that is read is set smaller than 8 points; 7 is for headings of columns and the foot.
     QVERIFY(paper::face(paper::Face::Body).pixelSize() >= 8);
     QVERIFY(paper::face(paper::Face::Small).pixelSize() >= 7);

@@ -1,4 +1,5 @@
 #include "views/paper/sheet.h"
+#include "views/paper/unfinished_folder.h"
 
 #include <QCryptographicHash>
 #include <QDir>
@@ -25,42 +26,13 @@ Outcome<bool> write(const QString& path, const QByteArray& content) {
                    Words::tr("choose a folder where you may write"));
 }
 
-/// A folder that is taken away again unless it was kept under its own name: half a bundle is never left behind.
-class Unfinished {
-public:
-    explicit Unfinished(const QString& folder) {
-        const QFileInfo whole(QDir::cleanPath(QFileInfo(folder).absoluteFilePath()));
-        for (QString parent = whole.absolutePath(); !QFileInfo::exists(parent); parent = QFileInfo(parent).absolutePath()) m_made.append(parent);
-        QDir().mkpath(whole.absolutePath());
-        m_path = whole.absoluteDir().filePath(QStringLiteral(".%1.unfinished").arg(whole.fileName()));
-        m_there = QDir().mkdir(m_path);
-    }
-    ~Unfinished() {
-        if (m_kept) return;
-        if (m_there) QDir(m_path).removeRecursively();
-        for (const QString& parent : m_made) QDir().rmdir(parent);
-    }
-    Q_DISABLE_COPY_MOVE(Unfinished)
-    bool isThere() const { return m_there; }
-    QDir dir() const { return QDir(m_path); }
-    bool keepAs(const QString& folder) {
-        m_kept = QDir().rename(m_path, folder);
-        return m_kept;
-    }
-
-private:
-    QString m_path;
-    QStringList m_made; ///< parents that were not there before, innermost first
-    bool m_there = false, m_kept = false;
-};
-
 } // namespace
 
 Outcome<QStringList> writeBundle(const Record& record, const QString& folder, Size size) {
     if (QFileInfo::exists(folder))
         return refusal(QStringLiteral("bundle"), Words::tr("%1 is there already").arg(folder),
                        Words::tr("name a new folder; nothing is overwritten"));
-    Unfinished made(folder);
+    UnfinishedFolder made(folder);
     if (!made.isThere())
         return refusal(QStringLiteral("bundle"), Words::tr("%1 cannot be made").arg(folder), Words::tr("choose a folder where you may write"));
     const QStringList names{QStringLiteral("record.pdf"), QStringLiteral("record.json"), QStringLiteral("sha256sums.txt")};
@@ -74,7 +46,7 @@ Outcome<QStringList> writeBundle(const Record& record, const QString& folder, Si
         sums += *sum + "  " + name.toUtf8() + "\n";
     }
     if (const auto done = write(dir.filePath(names[2]), sums); !done) return tl::unexpected(done.error());
-    if (!made.keepAs(folder))
+    if (!made.keep())
         return refusal(QStringLiteral("bundle"), Words::tr("%1 cannot be made").arg(folder), Words::tr("choose a folder where you may write"));
     QStringList out;
     for (const QString& name : names) out.append(QDir(folder).filePath(name));

@@ -23,6 +23,7 @@ QList<Label> labelsOf(const Shop& shop, const QString& kind) {
     } else if (kind == QStringLiteral("places")) {
         for (const Place& p : c.fleet.places) out.append({p.id, p.name, Words::tr("place")});
     }
+    for (Label& label : out) label.example = c.fleet.exampleClock.has_value();
     return out;
 }
 
@@ -85,7 +86,8 @@ Outcome<int> writeLabelsPdf(const QList<Label>& labels, const QString& file, Siz
     if (labels.isEmpty())
         return refusal(QStringLiteral("labels"), Words::tr("there is nothing to print labels for"), Words::tr("choose at least one"));
     Sheet sheet(size);
-    sheet.setRunning(Words::tr("Labels"), QString(), Words::tr("Cut along the lines. The code holds the id only."));
+    const bool example = std::any_of(labels.begin(), labels.end(), [](const Label& l) { return l.example; });
+    sheet.setRunning(example ? Words::tr("Labels · example") : Words::tr("Labels"), QString(), Words::tr("Cut along the lines. The code holds the id only."));
     for (qsizetype first = 0; first < labels.size(); first += across) sheet.add(labelRow(labels.mid(first, across), sheet.width()));
     return writePdf(sheet, Words::tr("Labels"), file, size);
 }

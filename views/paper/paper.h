@@ -23,6 +23,7 @@ Outcome<int> writeSummaryPdf(const Shop& shop, const Changeover& changeover, Ins
 /// One label: large id, a line or two of words, QR of the id.
 struct Label {
     QString id, line1, line2;
+    bool example = false; ///< of an example fleet: the page says so
 };
 QList<Label> labelsOf(const Shop& shop, const QString& kind); ///< kind: nozzles, spools, printers, places
 Outcome<int> writeLabelsPdf(const QList<Label>& labels, const QString& file, Size size = Size::A4);

@@ -115,7 +115,7 @@ Sheet composed(const Record& r, Size size) {
                                        : Words::tr("%1 · revision %2 · %3").arg(r.title).arg(r.revision).arg(r.state),
                      r.verificationText);
     addTitle(sheet, r);
-    sheet.heading(Words::tr("What was changed over"));
+    sheet.heading(r.blank ? Words::tr("What is to be changed over") : Words::tr("What was changed over"));
     sheet.lines(r.head, r.nozzles + r.materials);
     sheet.heading(Words::tr("Residue and clean-out"));
     sheet.lines(r.cleanOut);

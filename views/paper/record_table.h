@@ -7,7 +7,7 @@ namespace interlude::paper {
 
 /// Columns of the step table in points, from the left edge; the step itself takes what remains.
 struct StepColumns {
-    double number = 17, minutes = 40, times = 52, who = 40;
+    double number = 17, minutes = 38, times = 60, who = 40;
     double step(double width) const { return width - number - minutes - times - who; }
 };
 

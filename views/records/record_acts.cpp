@@ -42,7 +42,7 @@ void RecordsPage::buildActs(QHBoxLayout& row) {
     act("printChecklist", tr("Print empty chec&klist…"), true, false,
         [this] { askPrinter(&RecordsPage::printChecklist, tr("Print the empty checklist")); });
     act("verifyLedger", tr("&Verify…"), false, false, [this] { askVerify(); });
-    row.addStretch(1);
+    row.addWidget(m_said, 1);
 }
 
 void RecordsPage::updateActs() {

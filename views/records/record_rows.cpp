@@ -1,5 +1,7 @@
 #include "views/records/record_rows.h"
 
+#include "model/records/wording.h"
+
 #include <QCoreApplication>
 
 namespace interlude {
@@ -29,10 +31,10 @@ QString remarksOf(const SessionState& s) {
         skipped += p.skipped ? 1 : 0;
     }
     if (s.enteredLate) out.append(tr("entered late"));
-    if (overrides > 0) out.append(tr("%1 overrides").arg(overrides));
-    if (skipped > 0) out.append(tr("%1 steps skipped").arg(skipped));
-    if (!s.corrections.isEmpty()) out.append(tr("%1 corrections").arg(s.corrections.size()));
-    if (!s.problems.isEmpty()) out.append(tr("%1 problems").arg(s.problems.size()));
+    if (overrides > 0) out.append(tr("overrides: %1").arg(overrides));
+    if (skipped > 0) out.append(tr("skipped: %1").arg(skipped));
+    if (!s.corrections.isEmpty()) out.append(tr("corrections: %1").arg(s.corrections.size()));
+    if (!s.problems.isEmpty()) out.append(tr("problems: %1").arg(s.problems.size()));
     return out.join(QStringLiteral(", "));
 }
 
@@ -55,10 +57,9 @@ QList<RecordRow> recordRows(const Bench& bench) {
         row.change = tr("%1 → %2").arg(request.now.part.loaded.isEmpty() ? tr("nothing") : polymer(bench.catalogue(), request.now.part.loaded),
                                        polymer(bench.catalogue(), request.wanted.part));
         row.phase = phaseText(s.phase);
-        row.begun = bench.longTime(s.started);
+        row.begun = wording::localTime(s.started, bench.catalogue().fleet.zone);
         row.begunMs = toMs(s.started);
         if (s.ended) {
-            row.ended = bench.longTime(*s.ended);
             row.minutesWorth = std::chrono::ceil<Minutes>(*s.ended - s.started).count();
             row.minutes = QString::number(row.minutesWorth);
         }
@@ -84,16 +85,17 @@ QList<lists::Column<RecordRow>> recordColumns() {
         c.sort = value < 0 ? lists::sortLast() : QVariant(value);
         return c;
     };
-    // In the order in which one looks: which, when, where, what, how it stands. Headings have room for the sort arrow.
-    return {{tr("No."), [=](const RecordRow& r) { return valued(QString::number(r.number), r.number); }, true, 6},
-            {tr("Begun"), [=](const RecordRow& r) { return valued(r.begun, r.begunMs); }, false, 21},
+    // In the order in which one looks: which, when, where, what, how it stands, what is unusual. The number is a name and
+    // stands left, where no sort arrow covers its heading.
+    return {{tr("No."), [=](const RecordRow& r) { return valued(QString::number(r.number), r.number); }, false, 6},
+            {tr("Begun"), [=](const RecordRow& r) { return valued(r.begun, r.begunMs); }, false, 17},
             {tr("Printer"), plain(&RecordRow::printer), false, 7},
-            {tr("Part material"), plain(&RecordRow::change), false, 13},
-            {tr("State"), plain(&RecordRow::phase), false, 11},
+            {tr("Part material"), plain(&RecordRow::change), false, 12},
+            {tr("State"), plain(&RecordRow::phase), false, 13},
+            {tr("Remarks"), plain(&RecordRow::remarks), false, 22},
             {tr("Job"), plain(&RecordRow::job), false, 6},
-            {tr("Minutes"), [=](const RecordRow& r) { return valued(r.minutes, r.minutesWorth); }, true, 8},
-            {tr("By"), plain(&RecordRow::by), false, 5},
-            {tr("Remarks"), plain(&RecordRow::remarks), false, 20}};
+            {tr("Minutes"), [=](const RecordRow& r) { return valued(r.minutes, r.minutesWorth); }, true, 10},
+            {tr("By"), plain(&RecordRow::by), false, 5}};
 }
 
 } // namespace interlude

@@ -8,9 +8,8 @@ namespace interlude {
 
 struct RecordRow {
     qint64 number = 0;
-    QString printer, job, change, phase, begun, ended, by, minutes, remarks;
+    QString printer, job, change, phase, begun, by, minutes, remarks;
     qint64 begunMs = 0, minutesWorth = -1;
-    bool late = false;
 };
 
 QList<RecordRow> recordRows(const Bench& bench);

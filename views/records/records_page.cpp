@@ -34,7 +34,6 @@ RecordsPage::RecordsPage(Bench& bench, QWidget* parent)
     all->setContentsMargins(2 * look::unit, 2 * look::unit, 2 * look::unit, 2 * look::unit);
     all->setSpacing(look::unit);
     all->addLayout(acts);
-    all->addWidget(m_said);
     auto* row = new QHBoxLayout;
     row->setSpacing(2 * look::unit);
     // The list takes what its columns need at the smaller of the usual screens; the page beside it stays readable.

@@ -1,0 +1,26 @@
+#include "views/paper/unfinished_folder.h"
+
+#include <QFileInfo>
+
+namespace interlude::paper {
+
+UnfinishedFolder::UnfinishedFolder(const QString& folder) : m_wanted(QDir::cleanPath(QFileInfo(folder).absoluteFilePath())) {
+    const QFileInfo whole(m_wanted);
+    for (QString parent = whole.absolutePath(); !QFileInfo::exists(parent); parent = QFileInfo(parent).absolutePath()) m_made.append(parent);
+    QDir().mkpath(whole.absolutePath());
+    m_path = whole.absoluteDir().filePath(QStringLiteral(".%1.unfinished").arg(whole.fileName()));
+    m_there = QDir().mkdir(m_path);
+}
+
+UnfinishedFolder::~UnfinishedFolder() {
+    if (m_kept) return;
+    if (m_there) QDir(m_path).removeRecursively();
+    for (const QString& parent : m_made) QDir().rmdir(parent);
+}
+
+bool UnfinishedFolder::keep() {
+    m_kept = QDir().rename(m_path, m_wanted);
+    return m_kept;
+}
+
+} // namespace interlude::paper
