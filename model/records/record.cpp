@@ -114,7 +114,7 @@ Record common(const Shop& shop, const Catalogue& c, const Changeover& work, cons
     // A record speaks of the job as it was when the work began, a checklist as it is.
     const Job* job = session ? (session->jobThen ? &*session->jobThen : nullptr) : shop.job(work.transition.request.job);
     r.head = headOf(job, c, work);
-    r.materials = materialLines(shop, c, work);
+    r.materials = materialLines(shop, c, work, session);
     r.cleanOut = cleanOutLines(c, work, session);
     r.cautions = cautionsOf(work);
     r.cautionsByStep = cautionsByStep(work);
@@ -142,6 +142,8 @@ Record recordOf(const Shop& shop, const SessionState& session, Instant printedAt
                         session.ended ? wording::localTime(*session.ended, c.fleet.zone) : QStringLiteral("(not closed)"),
                         session.enteredLate ? QStringLiteral(", entered late from paper") : QString())});
     r.head.insert(1, {QStringLiteral("Minutes"), minutesText(session)});
+    r.finished = session.phase == SessionPhase::Finished;
+    r.head.append({QStringLiteral("Unusual"), unusualOf(session)});
     r.head.prepend({QStringLiteral("Begun by"), wording::person(c, session.startedBy)});
     r.foot.append({QStringLiteral("Printed"), wording::localTime(printedAt, c.fleet.zone)});
     r.nozzles = nozzleLines(shop, c, session.changeover, &session);

@@ -49,6 +49,7 @@ struct Record {
     int revision = 1;
     bool blank = false;          ///< the empty checklist
     bool example = false;
+    bool finished = false;       ///< all was done; false for a checklist and for what was stopped or is open
     QString title, shopName, printer, state;
     QString standing;            ///< what must be read first: not finished, stopped half way, entered late; else empty
     QList<RecordLine> head;      ///< from/to, job, part number, build file …

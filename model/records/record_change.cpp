@@ -52,13 +52,46 @@ static QString spoolText(const Shop& shop, const SpoolId& id) {
     return QStringLiteral("%1, lot %2").arg(id, spool->lot.isEmpty() ? QStringLiteral("not stated") : spool->lot);
 }
 
-Lines materialLines(const Shop& shop, const Catalogue& c, const Changeover& work) {
+namespace {
+
+/// What one step was to do to the printer: done, with what was scanned for it, or not.
+struct Deed {
+    QString label, mark;
+    QString with; ///< what was scanned for it, else what was planned
+};
+struct DeedWords { const char *done, *wanted; };
+
+Deed deedOf(const SessionState* session, Effect effect, const DeedWords& words, Role role, const QString& planned,
+            std::optional<ScanTarget> target = {}) {
+    const PlannedStep* step = session ? session->doneStep(effect) : nullptr;
+    Deed out{QStringLiteral("%1, %2").arg(QLatin1String(step ? words.done : words.wanted), wording::position(role)), {}, planned};
+    if (session && !step) out.mark = QStringLiteral(" · NOT DONE");
+    if (!step || !target) return out;
+    // Another nozzle or spool that serves as well may have been taken than the one that was planned.
+    const auto& scans = session->progress(step->step.id).confirmed.scans;
+    for (qsizetype i = 0; i < std::min(scans.size(), step->step.confirm.scans.size()); ++i)
+        if (step->step.confirm.scans[i].target == *target) out.with = scans[i].value.trimmed();
+    return out;
+}
+
+} // namespace
+
+Lines materialLines(const Shop& shop, const Catalogue& c, const Changeover& work, const SessionState* session) {
     Lines out;
     for (const SpoolChange& s : work.transition.spools) {
-        const QString position = wording::position(s.role);
-        if (s.unload) out.append({QStringLiteral("Unloaded, %1").arg(position), spoolText(shop, s.out)});
-        out.append({s.load ? QStringLiteral("Loaded, %1").arg(position) : QStringLiteral("Stays, %1").arg(position),
-                    spoolText(shop, s.load ? s.in : s.out)});
+        const bool part = s.role == Role::Part;
+        if (s.unload) {
+            const Deed d = deedOf(session, part ? Effect::UnloadPart : Effect::UnloadSupport, {"Unloaded", "To unload"}, s.role, s.out,
+                                  part ? ScanTarget::SpoolOutPart : ScanTarget::SpoolOutSupport);
+            out.append({d.label, spoolText(shop, d.with) + d.mark});
+        }
+        if (s.load) {
+            const Deed d = deedOf(session, part ? Effect::LoadPart : Effect::LoadSupport, {"Loaded", "To load"}, s.role, s.in,
+                                  part ? ScanTarget::SpoolInPart : ScanTarget::SpoolInSupport);
+            out.append({d.label, spoolText(shop, d.with) + d.mark});
+        } else {
+            out.append({QStringLiteral("Stays, %1").arg(wording::position(s.role)), spoolText(shop, s.out)});
+        }
     }
     for (const PurgePlan& p : work.transition.purges) {
         if (!p.needed) continue;
@@ -66,7 +99,8 @@ Lines materialLines(const Shop& shop, const Catalogue& c, const Changeover& work
                                         : QStringLiteral("purge %1 of %2; at most %3 % of it leaves at the end")
                                               .arg(wording::cm3(p.volume), wording::material(c, p.from))
                                               .arg(p.residual * 100.0, 0, 'f', 1);
-        out.append({QStringLiteral("Melt zone, %1").arg(wording::position(p.role)), how});
+        const Deed d = deedOf(session, p.role == Role::Part ? Effect::PurgePart : Effect::PurgeSupport, {"Melt zone", "Melt zone"}, p.role, {});
+        out.append({d.label, how + d.mark});
     }
     return out;
 }
@@ -83,17 +117,21 @@ Lines nozzleLines(const Shop& shop, const Catalogue& c, const Changeover& work, 
         if (session->runAfter.contains(serial)) said.append(QStringLiteral("after %1").arg(wording::runVolume(session->runAfter[serial])));
         return said.join(QStringLiteral(", "));
     };
-    const auto line = [&](const QString& label, const NozzleSerial& serial) {
-        const QString used = use(serial);
-        out.append({label, wording::nozzle(c, shop.stock(), serial) + (used.isEmpty() ? QString() : QStringLiteral(" · ") + used)});
+    const auto line = [&](const Deed& d) {
+        const QString used = use(d.with);
+        out.append({d.label, wording::nozzle(c, shop.stock(), d.with) + (used.isEmpty() ? QString() : QStringLiteral(" · ") + used) + d.mark});
     };
     for (const NozzleChange& n : work.transition.nozzles) {
-        const QString position = wording::position(n.role);
+        const bool part = n.role == Role::Part;
         if (n.exchange) {
-            if (!n.out.isEmpty()) line(QStringLiteral("Removed, %1").arg(position), n.out);
-            if (!n.in.isEmpty()) line(QStringLiteral("Mounted, %1").arg(position), n.in);
+            if (!n.out.isEmpty())
+                line(deedOf(session, part ? Effect::RemoveNozzlePart : Effect::RemoveNozzleSupport, {"Removed", "To remove"}, n.role, n.out,
+                            part ? ScanTarget::NozzleOutPart : ScanTarget::NozzleOutSupport));
+            if (!n.in.isEmpty())
+                line(deedOf(session, part ? Effect::MountNozzlePart : Effect::MountNozzleSupport, {"Mounted", "To mount"}, n.role, n.in,
+                            part ? ScanTarget::NozzleInPart : ScanTarget::NozzleInSupport));
         } else if (!n.in.isEmpty() || !n.out.isEmpty()) {
-            line(QStringLiteral("Stays, %1").arg(position), n.in.isEmpty() ? n.out : n.in);
+            line({QStringLiteral("Stays, %1").arg(wording::position(n.role)), {}, n.in.isEmpty() ? n.out : n.in});
         }
     }
     return out;

@@ -24,6 +24,23 @@ QString standingOf(const Catalogue& c, const SessionState& s) {
     return out.join(QStringLiteral(". "));
 }
 
+QString unusualOf(const SessionState& s) {
+    qsizetype overrides = s.overrides.size(), skipped = 0, late = 0, typed = 0;
+    for (const StepProgress& p : s.steps) {
+        overrides += p.confirmed.overrides.size();
+        skipped += p.skipped ? 1 : 0;
+        late += p.enteredLate ? 1 : 0;
+        typed += std::count_if(p.confirmed.scans.begin(), p.confirmed.scans.end(), [](const act::ScanDone& d) { return d.typed; });
+    }
+    QStringList out;
+    const std::pair<const char*, qsizetype> counts[] = {{"overrides", overrides}, {"skipped steps", skipped}, {"taken back", s.takenBack.size()},
+                                                        {"corrections", s.corrections.size()}, {"entered late", late}, {"ids typed", typed},
+                                                        {"problems", s.problems.size()}, {"interruptions", s.interruptions.size()}};
+    for (const auto& [what, n] : counts)
+        if (n > 0) out += QStringLiteral("%1 %2").arg(QLatin1String(what)).arg(n);
+    return out.isEmpty() ? QStringLiteral("nothing") : out.join(QStringLiteral(", "));
+}
+
 QList<RecordCaution> cautionsByStep(const Changeover& work) {
     QList<RecordCaution> out;
     for (const SignalWord w : {SignalWord::Danger, SignalWord::Warning, SignalWord::Caution, SignalWord::Notice}) {

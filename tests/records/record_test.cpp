@@ -62,6 +62,7 @@ private Q_SLOTS:
     void saysWhatIsUnusual();
     void freezesWhatItRestsOn();
     void aSessionStoppedHalfWay();
+    void whatWasScannedCountsNotWhatWasPlanned();
     void aSessionEnteredLate();
     void overridesAndWhoApproved();
     void theEmptyChecklist();
@@ -187,6 +188,29 @@ void RecordTest::aSessionStoppedHalfWay() {
     QCOMPARE(r.steps[6].state, QStringLiteral("not done"));
     QVERIFY(r.steps[6].entries.isEmpty() && r.steps[6].ended.isEmpty());
     QVERIFY(r.disposition.contains(QStringLiteral("head does not heat")));
+    // What was not reached is not said as done.
+    QVERIFY(!r.finished);
+    QCOMPARE(valueOf(r.nozzles, QStringLiteral("Mounted, part")), QStringLiteral("(no line Mounted, part)"));
+    QVERIFY(valueOf(r.nozzles, QStringLiteral("To mount, part")).endsWith(QStringLiteral("NOT DONE")));
+    QVERIFY(valueOf(r.materials, QStringLiteral("To load, part")).endsWith(QStringLiteral("NOT DONE")));
+}
+
+void RecordTest::whatWasScannedCountsNotWhatWasPlanned() {
+    Told told;
+    told.begin();
+    SessionState s = told.session();
+    const NozzleChange& change = s.changeover.transition.nozzles.first();
+    const PlannedStep* mount = nullptr;
+    for (const PlannedStep& step : s.changeover.steps)
+        if (step.step.effect == Effect::MountNozzlePart) mount = &step;
+    QVERIFY(mount && !mount->step.confirm.scans.isEmpty());
+    StepProgress p;
+    p.state = StepState::Done;
+    p.event = 7;
+    p.confirmed.scans = {{QStringLiteral("N-other"), false}};
+    s.steps.insert(mount->step.id, p);
+    const Record r = recordOf(told.shop(), s, told.bench().now());
+    QVERIFY2(valueOf(r.nozzles, QStringLiteral("Mounted, part")).startsWith(QStringLiteral("N-other")), qPrintable(change.in));
 }
 
 void RecordTest::aSessionEnteredLate() {

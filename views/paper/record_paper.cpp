@@ -46,7 +46,8 @@ void addCautions(Sheet& sheet, const Record& r) {
     Rich all;
     for (const RecordCaution& c : r.cautionsByStep) {
         if (!all.isEmpty()) all.append({QStringLiteral("   ")});
-        all.append({c.word + QLatin1Char(' ') + c.subject, Piece::Strong});
+        // Word and subject stay on one line.
+        all.append({QStringLiteral("%1 %2").arg(c.word, c.subject).replace(QLatin1Char(' '), QChar(QChar::Nbsp)), Piece::Strong});
         all.append({QStringLiteral(": ") + c.steps});
     }
     if (all.isEmpty()) all.append({Words::tr("none listed")});
@@ -86,6 +87,7 @@ void addLists(Sheet& sheet, const Record& r) {
 void addEnd(Sheet& sheet, const Record& r) {
     sheet.heading(r.blank ? Words::tr("Carried out") : Words::tr("Disposition"));
     if (!r.blank) sheet.paragraph(r.disposition, Face::Bold);
+    if (!r.people.isEmpty()) sheet.paragraph(Words::tr("People: %1").arg(r.people.join(QStringLiteral(", "))));
     sheet.add({30, [](QPainter& p, const QRectF& rect) {
                    const double w = (rect.width() - 24) / 2;
                    for (int i = 0; i < 2; ++i) {
@@ -95,7 +97,6 @@ void addEnd(Sheet& sheet, const Record& r) {
                        drawText(p, x, rect.y() + 21, w, i == 0 ? Words::tr("technician, date") : Words::tr("checked by, date"), Face::Small);
                    }
                }});
-    if (!r.people.isEmpty()) sheet.paragraph(Words::tr("People: %1").arg(r.people.join(QStringLiteral(", "))));
     sheet.heading(Words::tr("Where this comes from"));
     // Short values in two columns, the hashes over the whole width: a hash that was broken could not be typed.
     QList<RecordLine> shorter[2], longer;
@@ -115,7 +116,9 @@ Sheet composed(const Record& r, Size size) {
                                        : Words::tr("%1 · revision %2 · %3").arg(r.title).arg(r.revision).arg(r.state),
                      r.verificationText);
     addTitle(sheet, r);
-    sheet.heading(r.blank ? Words::tr("What is to be changed over") : Words::tr("What was changed over"));
+    sheet.heading(r.blank      ? Words::tr("What is to be changed over")
+                  : r.finished ? Words::tr("What was changed over")
+                               : Words::tr("What was to be changed over"));
     sheet.lines(r.head, r.nozzles + r.materials);
     sheet.heading(Words::tr("Residue and clean-out"));
     sheet.lines(r.cleanOut);

@@ -42,7 +42,7 @@ public:
 
 private:
     void append(const Rich& text) {
-        if (!m_running.isEmpty()) m_running.append({QStringLiteral("  ·  "), Piece::Soft});
+        if (!m_running.isEmpty()) m_running.append({QStringLiteral(" · "), Piece::Soft});
         m_running += text;
         if (lengthOf(m_running) > 900) end();
     }
@@ -71,7 +71,8 @@ class Beside {
 public:
     explicit Beside(const RecordStep& s) : m_number(QString::number(s.number)) {
         m_minutes = s.actual.isEmpty() ? QStringLiteral("%1 / –").arg(s.planned) : QStringLiteral("%1 / %2").arg(s.planned, s.actual);
-        m_times = s.begun.isEmpty() && s.ended.isEmpty() ? QString() : QStringLiteral("%1–%2").arg(s.begun, s.ended);
+        // What was skipped has only the moment in which that was decided.
+        m_times = s.begun.isEmpty() ? s.ended : QStringLiteral("%1–%2").arg(s.begun, s.ended);
         // Across midnight the days stand before the times, and each time has its own line.
         if (m_times.size() > 11) m_times.replace(QChar(0x2013), QStringLiteral("–\n"));
         m_who = {{s.who}};
@@ -108,7 +109,8 @@ void drawRule(QPainter& p, const QRectF& r) {
 
 Rich entryText(const RecordEntry& e, bool withRemark) {
     const bool corrected = !e.corrections.isEmpty();
-    Rich out{{e.label + QStringLiteral(": "), Piece::Soft}, {e.value, corrected ? Piece::Struck : Piece::Plain}};
+    const QString label = e.label + (e.label.endsWith(QLatin1Char('?')) ? QStringLiteral(" ") : QStringLiteral(": "));
+    Rich out{{label, Piece::Soft}, {e.value, corrected ? Piece::Struck : Piece::Plain}};
     for (qsizetype i = 0; i < e.corrections.size(); ++i) {
         const RecordCorrection& c = e.corrections[i];
         out.append({QStringLiteral(" ")});
