@@ -30,9 +30,6 @@ struct Judging {
 QString positionName(Role role);      ///< "part position"
 QString gradeName(const Material& m); ///< "PC Marlow 20 (pc-ivory)"
 
-/// The printer as it will stand when its running print has ended; unchanged when none runs.
-PrinterNow asPrintEnds(PrinterNow printer);
-
 void judgeJob(const Judging& j);      ///< its allowed printers and envelope
 void judgeLimits(const Judging& j);   ///< printer and chamber set-points; hotter, cooler
 void chooseNozzles(const Judging& j); ///< part-nozzle, support-nozzle, nozzle-first-use

@@ -112,6 +112,9 @@ struct Transition {
 Transition judgeTransition(const Catalogue& catalogue, const Stock& stock, const TransitionRequest& request,
                            Instant now);
 
+/// The printer as it will stand when its running print has ended; unchanged when none runs.
+PrinterNow asPrintEnds(PrinterNow printer);
+
 /// The request for a job's variant on a printer.
 TransitionRequest requestFor(const PrinterNow& printer, const Job& job, const Variant& variant);
 
