@@ -122,4 +122,10 @@ QString csvField(const QString& text) {
     return out;
 }
 
+QByteArray csvLine(const QStringList& fields) {
+    QStringList written;
+    for (const QString& f : fields) written.append(csvField(f));
+    return written.join(QLatin1Char(',')).toUtf8() + "\r\n";
+}
+
 } // namespace interlude

@@ -31,5 +31,7 @@ CsvTable readCsv(const QString& file, const QString& text, Problems& problems);
 /// One field as it must be written: quoted where needed, and never read as a formula by a spreadsheet (a leading = + - @
 /// that does not begin a number gets an apostrophe in front).
 QString csvField(const QString& text);
+/// One record, ended by CRLF, in UTF-8.
+QByteArray csvLine(const QStringList& fields);
 
 } // namespace interlude

@@ -55,6 +55,7 @@ struct Change {
     bool cleanOut = false;
     Cents material = 0;          ///< purged material + clean-out consumables
     std::array<NozzleNeed, 2> nozzle;
+    std::array<std::int64_t, 2> purge{}; ///< mm³ of the new material, purged or primed, by position
     int next = 0;                ///< state of the printer when the print has ended and the part is out
     std::vector<std::string> facts, reasons; ///< in plain words, for *Why*
 };

@@ -256,6 +256,8 @@ Change ShopChanges::judge(int kind, int state, const Setup& setup, std::array<bo
     c.cleanOut = t.cleanOut;
     c.material = materialOf(t);
     c.nozzle = {needOf(t, Role::Part), needOf(t, Role::Support)};
+    for (const PurgePlan& p : t.purges)
+        if (p.needed) c.purge[p.role == Role::Part ? PartPosition : SupportPosition] += p.volume.mm3();
     for (const QString& f : t.facts) c.facts.push_back(f.toStdString());
     for (const Finding& f : t.verdicts)
         if (f.severity >= Severity::Advice && !f.rule.startsWith(QStringLiteral("spool-")) &&

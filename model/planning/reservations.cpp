@@ -1,0 +1,98 @@
+#include "model/planning/reservations.h"
+
+#include "model/physics/feedstock.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace interlude::planning {
+
+namespace {
+
+/// What is left of one material while reservations are made.
+struct Holding {
+    struct Piece {
+        const Spool* spool = nullptr;
+        Mass left;
+    };
+    QList<Piece> pieces; ///< those that may be used as they are first, then in the order of opening
+    bool unknown = false;
+};
+
+Holding holdingOf(const Shop& shop, const Material& m, Instant now) {
+    Holding h;
+    for (const Spool& s : shop.stock().spools) {
+        if (s.material != m.id || s.where == SpoolWhere::Retired) continue;
+        if (!s.left) h.unknown = true;
+        else h.pieces.append({&s, *s.left});
+    }
+    const auto rank = [&](const Holding::Piece& p) {
+        const DryState dry = dryState(*p.spool, m, now);
+        return std::tuple(dry == DryState::Overdue || dry == DryState::Unknown,
+                          p.spool->opened ? toMs(*p.spool->opened) : std::numeric_limits<qint64>::max(), p.spool->order);
+    };
+    std::sort(h.pieces.begin(), h.pieces.end(),
+              [&](const Holding::Piece& a, const Holding::Piece& b) { return rank(a) < rank(b); });
+    return h;
+}
+
+QString gramsText(Mass m) {
+    return QStringLiteral("%1 g").arg(std::ceil(m.grams()), 0, 'f', 0);
+}
+
+Reservation reserve(Holding& h, const Material& m, const JobId& job, Mass need, Instant now) {
+    Reservation r{job, m.id, need, false, false, false, {}};
+    Mass open = need;
+    Mass wet;
+    for (Holding::Piece& p : h.pieces) {
+        if (open <= Mass()) break;
+        const Mass taken = std::min(open, p.left);
+        if (taken <= Mass()) continue;
+        const DryState dry = dryState(*p.spool, m, now);
+        if (dry == DryState::Overdue || dry == DryState::Unknown) wet = wet + taken;
+        p.left = p.left - taken;
+        open = open - taken;
+    }
+    r.unknown = open > Mass() && h.unknown;
+    r.isShort = open > Mass() && !h.unknown;
+    r.dryFirst = wet > Mass();
+    QStringList why;
+    if (r.isShort)
+        why.append(QStringLiteral("%1 of %2 missing: %3 needed").arg(gramsText(open), m.id, gramsText(need)));
+    if (r.unknown)
+        why.append(QStringLiteral("%1 of %2 needed; a spool of unknown weight may hold it: weigh it").arg(gramsText(need), m.id));
+    if (r.dryFirst) why.append(QStringLiteral("%1 of %2 must be dried first").arg(gramsText(wet), m.id));
+    r.reason = why.join(QStringLiteral("; "));
+    return r;
+}
+
+} // namespace
+
+QList<Reservation> reservationsOf(const Shop& shop, const ShopProblem& problem, const Timetable& timetable) {
+    std::vector<const TimedJob*> jobs;
+    for (const auto& list : timetable.printers)
+        for (const TimedJob& j : list)
+            if (!j.running && j.job >= 0) jobs.push_back(&j);
+    std::sort(jobs.begin(), jobs.end(), [](const TimedJob* a, const TimedJob* b) {
+        return std::tuple(a->printStart, a->printer) < std::tuple(b->printStart, b->printer);
+    });
+    QHash<MaterialId, Holding> holdings;
+    QList<Reservation> out;
+    for (const TimedJob* j : jobs) {
+        const Job& job = problem.jobs[j->job];
+        const Variant& v = job.variants[j->variant];
+        const auto take = [&](const MaterialId& id, Volume volume, int position) {
+            const Material* m = shop.catalogue().material(id);
+            if (!m) return;
+            if (!holdings.contains(id)) holdings.insert(id, holdingOf(shop, *m, problem.now));
+            if (j->change) volume += Volume::fromMm3(j->change->purge[static_cast<std::size_t>(position)]);
+            const Mass need = massOf(volume, m->densityGPerCm3);
+            out.append(reserve(holdings[id], *m, job.id, need, problem.now));
+        };
+        take(v.setup.part, v.partVolume, PartPosition);
+        take(v.setup.support, v.supportVolume, SupportPosition);
+    }
+    return out;
+}
+
+} // namespace interlude::planning

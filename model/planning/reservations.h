@@ -1,0 +1,23 @@
+#pragma once
+// Feedstock for a plan: what each job takes, with purge and prime, in the order in which the prints start; and which jobs
+// are short of it or must wait for a drying. A job that is short is placed all the same, and flagged.
+
+#include "model/planning/shop_problem.h"
+#include "model/planning/timetable.h"
+
+namespace interlude::planning {
+
+struct Reservation {
+    JobId job;
+    MaterialId material;
+    Mass need;
+    bool isShort = false;    ///< the shop does not hold enough beside what earlier prints take
+    bool dryFirst = false;   ///< no spool of it that is left for this job is dry (or of unknown drying)
+    bool unknown = false;    ///< a spool of unknown weight may or may not suffice
+    QString reason;          ///< in plain words; empty when all is well
+};
+
+/// For every job of the timetable that is still to be printed, part material before support.
+QList<Reservation> reservationsOf(const Shop& shop, const ShopProblem& problem, const Timetable& timetable);
+
+} // namespace interlude::planning
