@@ -133,6 +133,7 @@ Record recordOf(const Shop& shop, const SessionState& session, Instant printedAt
     Record r = common(shop, c, session.changeover, &session);
     r.session = session.number;
     r.revision = session.nextRevision();
+    r.draft = session.revision != r.revision;
     r.title = QStringLiteral("Changeover record %1").arg(session.number);
     r.state = stateText(session);
     r.standing = standingOf(c, session);

@@ -49,6 +49,7 @@ struct Record {
     int revision = 1;
     bool blank = false;          ///< the empty checklist
     bool example = false;
+    bool draft = false;          ///< this content was not issued (yet): the same revision may still change
     bool finished = false;       ///< all was done; false for a checklist and for what was stopped or is open
     QString title, shopName, printer, state;
     QString standing;            ///< what must be read first: not finished, stopped half way, entered late; else empty

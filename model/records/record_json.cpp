@@ -62,6 +62,7 @@ QJsonObject toJson(const Record& r) {
             {QStringLiteral("example"), r.example},
             {QStringLiteral("printer"), r.printer},
             {QStringLiteral("state"), r.state},
+            {QStringLiteral("draft"), r.draft},
             {QStringLiteral("finished"), r.finished},
             {QStringLiteral("standing"), r.standing},
             {QStringLiteral("instruments"), linesJson(r.instruments)},

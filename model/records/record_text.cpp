@@ -37,7 +37,7 @@ QString stepText(const RecordStep& s) {
 } // namespace
 
 QString toText(const Record& r) {
-    QStringList out{QStringLiteral("%1 · %2").arg(r.title, r.printer), QStringLiteral("Revision %1 · %2").arg(r.revision).arg(r.state),
+    QStringList out{QStringLiteral("%1 · %2").arg(r.title, r.printer), QStringLiteral("Revision %1%2 · %3").arg(QString::number(r.revision), r.draft ? QStringLiteral(" (draft, not issued)") : QString(), r.state),
                     r.shopName};
     if (r.example) out += QStringLiteral("EXAMPLE: an invented shop; no such work was done");
     if (!r.standing.isEmpty()) out += r.standing;

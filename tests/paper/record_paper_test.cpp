@@ -59,7 +59,7 @@ void RecordPaperTest::everyItemIsOnPaper() {
     const TransitionRequest& request = c.transition.request;
     // number and revision; printer; job; from/to
     VERIFY_SAYS(text, QStringLiteral("Changeover record 1 · %1").arg(r.printer));
-    VERIFY_SAYS(text, QStringLiteral("Revision 1 · finished"));
+    VERIFY_SAYS(text, QStringLiteral("Revision 1 (draft, not issued) · finished"));
     VERIFY_SAYS(text, QStringLiteral("Job %1").arg(request.job));
     VERIFY_SAYS(text, QStringLiteral("Part material from %1 to %2").arg(wording::material(told.shop().catalogue(), request.now.part.loaded),
                                                                         wording::material(told.shop().catalogue(), request.wanted.part)));
@@ -129,8 +129,10 @@ void RecordPaperTest::everyStepIsOnPaper() {
 void RecordPaperTest::everyPageSaysWhereItBelongs() {
     Told told;
     told.wholeStory();
+    told.tell(act::RecordIssued{1, 1, QString(64, QLatin1Char('a'))});
     for (const paper::Size size : {paper::Size::A4, paper::Size::Letter}) {
         const PdfReader pdf(written(told.record(), size));
+        QVERIFY(!pdf.text().contains(QStringLiteral("draft")));
         QVERIFY2(pdf.pageSize().startsWith(size == paper::Size::A4 ? QStringLiteral("595 x 842") : QStringLiteral("612 x 792")), qPrintable(pdf.pageSize()));
         const int pages = pdf.pages();
         QVERIFY(pages >= 2);
@@ -144,9 +146,11 @@ void RecordPaperTest::everyPageSaysWhereItBelongs() {
     }
     Record own = told.record();
     own.example = false;
+    own.shopName = QString(300, QLatin1Char('n')); // must not run into the record's number
     const PdfReader pdf(written(own));
     QVERIFY(!pdf.text().contains(QStringLiteral("· example")));
     QVERIFY(!pdf.text().contains(QStringLiteral("EXAMPLE")));
+    QVERIFY(pdf.text(2).contains(QRegularExpression(QStringLiteral("^n+… Changeover record 1 · revision 1 "))));
 }
 
 void RecordPaperTest::theCodeSaysWhatTheFootSays() {
@@ -183,7 +187,7 @@ void RecordPaperTest::whatIsNotFinishedSaysSoFirst() {
     VERIFY_SAYS(text, QStringLiteral("· NOT DONE"));
     QVERIFY(!text.contains(QStringLiteral("Mounted, part")));
     if (end == QStringLiteral("stop")) VERIFY_SAYS(text, QStringLiteral("Reason: head does not heat"));
-    for (int page = 1; page <= pdf.pages(); ++page) VERIFY_SAYS(pdf.text(page), told.record().state);
+    for (int page = 1; page <= pdf.pages(); ++page) VERIFY_SAYS(pdf.text(page), QStringLiteral("revision 1 (draft) · ") + told.record().state);
 }
 
 void RecordPaperTest::lengthOfAUsualRecord() {

@@ -89,7 +89,9 @@ void IssueTest::revisionsCountIssuesAfterChanges() {
     told.wholeStory();
     // Looking issues nothing.
     for (int i = 0; i < 3; ++i) QCOMPARE(told.record().revision, 1);
+    QVERIFY(told.record().draft);
     told.tell(issue(told.record()));
+    QVERIFY(!told.record().draft);
     // The same content printed again is the same revision, however often.
     QCOMPARE(told.record().revision, 1);
     told.tell(issue(told.record()));
@@ -97,6 +99,7 @@ void IssueTest::revisionsCountIssuesAfterChanges() {
     const QList<Correctable> all = correctablesOf(told.record());
     told.tell(act::Corrected{1, all[0].event, all[0].field, all[0].value, QStringLiteral("other"), QStringLiteral("misread")});
     QCOMPARE(told.record().revision, 2);
+    QVERIFY(told.record().draft);
     // Two corrections before the next issue are one revision.
     told.tell(act::Corrected{1, all[1].event, all[1].field, all[1].value, QStringLiteral("other"), QStringLiteral("misread")});
     QCOMPARE(told.record().revision, 2);

@@ -2,6 +2,7 @@
 
 #include "tests/harness/accessible.h"
 #include "tests/harness/run_tests.h"
+#include "tests/paper/pdf_reader.h"
 #include "tests/records/told.h"
 
 #include "views/bench/bench.h"
@@ -142,6 +143,8 @@ void RecordsPageTest::savesExportsAndCountsRevisions() {
     choose(pdf);
     QVERIFY2(m_page->said().contains(QStringLiteral("revision 1")), qPrintable(m_page->said()));
     QCOMPARE(events(QStringLiteral("record-issued")), 1);
+    QVERIFY(!PdfReader(pdf).text().contains(QStringLiteral("draft")));
+    QVERIFY(PdfReader(pdf).text(1).contains(QStringLiteral("Revision 1 · finished")));
     // The ledger keeps the sum of exactly this file.
     QFile file(pdf);
     QVERIFY(file.open(QIODevice::ReadOnly));

@@ -7,12 +7,23 @@ namespace interlude::paper {
 
 namespace {
 
+QString revisionText(const Record& r) {
+    return r.draft ? Words::tr("Revision %1 (draft, not issued)").arg(r.revision) : Words::tr("Revision %1").arg(r.revision);
+}
+
+/// On top of each page, so that a page alone says what it is.
+QString headerText(const Record& r) {
+    QStringList out{r.title, r.draft ? Words::tr("revision %1 (draft)").arg(r.revision) : Words::tr("revision %1").arg(r.revision)};
+    if (!r.standing.isEmpty()) out += r.state;
+    return out.join(QStringLiteral(" · "));
+}
+
 void addTitle(Sheet& sheet, const Record& r) {
     const double qr = 62;
     sheet.add({qr, [r, qr](QPainter& p, const QRectF& rect) {
                    const double width = rect.width() - qr - 12;
                    double y = rect.y() + drawText(p, rect.x(), rect.y(), width, QStringLiteral("%1 · %2").arg(r.title, r.printer), Face::Title) + 2;
-                   y += drawText(p, rect.x(), y, width, r.blank ? r.state : Words::tr("Revision %1 · %2").arg(r.revision).arg(r.state), Face::Bold) + 2;
+                   y += drawText(p, rect.x(), y, width, r.blank ? r.state : QStringLiteral("%1 · %2").arg(revisionText(r), r.state), Face::Bold) + 2;
                    y += drawText(p, rect.x(), y, width, r.shopName, Face::Body) + 2;
                    if (r.example)
                        drawText(p, rect.x(), y, width, Words::tr("EXAMPLE: an invented shop; no such work was done"), Face::Bold);
@@ -111,9 +122,10 @@ void addEnd(Sheet& sheet, const Record& r) {
 
 Sheet composed(const Record& r, Size size) {
     Sheet sheet(size);
-    sheet.setRunning(r.example ? Words::tr("%1 · example").arg(r.shopName) : r.shopName,
-                     r.blank ? r.title : r.standing.isEmpty() ? Words::tr("%1 · revision %2").arg(r.title).arg(r.revision)
-                                       : Words::tr("%1 · revision %2 · %3").arg(r.title).arg(r.revision).arg(r.state),
+    // A long name gives way, the word "example" and the number of the record do not.
+    const QString shop = elided(r.shopName, Face::Body, 150);
+    sheet.setRunning(r.example ? Words::tr("%1 · example").arg(shop) : shop,
+                     r.blank ? r.title : headerText(r),
                      r.verificationText);
     addTitle(sheet, r);
     sheet.heading(r.blank      ? Words::tr("What is to be changed over")

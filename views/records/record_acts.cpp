@@ -10,6 +10,7 @@
 
 #include <QClipboard>
 #include <QCryptographicHash>
+#include <QDir>
 #include <QFile>
 #include <QFileDialog>
 #include <QGuiApplication>
@@ -70,13 +71,20 @@ bool RecordsPage::failed(const Finding& finding) {
     return false;
 }
 
-bool RecordsPage::mayIssue() {
+std::optional<Record> RecordsPage::toIssue() {
+    auto record = shown();
+    if (!record) return record;
     act::RecordIssued wanted;
     wanted.session = current();
-    wanted.revision = m_bench.shop().session(current())->nextRevision();
+    wanted.revision = record->revision;
     wanted.sha256 = QString(64, QLatin1Char('0'));
     const Findings against = refusalsIn(m_bench.workbench().objections(wanted, m_bench.who()));
-    return against.isEmpty() || failed(against.front());
+    if (!against.isEmpty()) {
+        failed(against.front());
+        return std::nullopt;
+    }
+    record->draft = false;
+    return record;
 }
 
 bool RecordsPage::issued(const QByteArray& sha256, int revision) {
@@ -97,28 +105,34 @@ bool RecordsPage::issuedFile(const QString& file, int revision) {
 }
 
 bool RecordsPage::savePdf(const QString& file) {
-    const auto record = shown();
-    if (!record || !mayIssue()) return false;
+    const auto record = toIssue();
+    if (!record) return false;
     const auto pages = paper::writeRecordPdf(*record, file);
     if (!pages) return failed(pages.error());
-    if (!issuedFile(file, record->revision)) return false;
+    if (!issuedFile(file, record->revision)) {
+        QFile::remove(file); // it would say that it was issued
+        return false;
+    }
     say(tr("%1: revision %2, %n page(s)", nullptr, *pages).arg(file).arg(record->revision));
     return true;
 }
 
 bool RecordsPage::exportBundle(const QString& folder) {
-    const auto record = shown();
-    if (!record || !mayIssue()) return false;
+    const auto record = toIssue();
+    if (!record) return false;
     const auto files = paper::writeBundle(*record, folder);
     if (!files) return failed(files.error());
-    if (!issuedFile(files->front(), record->revision)) return false;
+    if (!issuedFile(files->front(), record->revision)) {
+        QDir(folder).removeRecursively();
+        return false;
+    }
     say(tr("%1: revision %2 as record.pdf, record.json, sha256sums.txt").arg(folder).arg(record->revision));
     return true;
 }
 
 bool RecordsPage::printRecord(QPrinter& printer) {
-    const auto record = shown();
-    if (!record || !mayIssue()) return false;
+    const auto record = toIssue();
+    if (!record) return false;
     // What goes to paper leaves no file, so the same pages are hashed as a PDF.
     const QTemporaryDir aside;
     const QString copy = aside.filePath(QStringLiteral("record.pdf"));

@@ -51,8 +51,9 @@ private:
     void askFile(const QString& title, const QString& suggestion, const QString& filter, bool (RecordsPage::*use)(const QString&));
     void askCorrection();
     void askVerify();
-    /// Nobody signed in, for instance: said before anything is written.
-    bool mayIssue();
+    /// The record as it is issued now; empty when that may not be (nobody signed in, for instance), which is said before
+    /// anything is written.
+    std::optional<Record> toIssue();
     /// The revision that leaves the program is kept in the ledger with the SHA-256 of its PDF.
     bool issued(const QByteArray& sha256, int revision);
     bool issuedFile(const QString& file, int revision);
