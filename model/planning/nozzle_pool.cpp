@@ -11,6 +11,7 @@ NozzlePool::NozzlePool(const Problem& problem) : m_problem(problem) {
 void NozzlePool::reset() {
     m_nozzles = m_problem.nozzles;
     m_mounted.resize(m_problem.printers.size());
+    m_taken.assign(m_problem.printers.size(), {-1, -1});
     for (std::size_t p = 0; p < m_mounted.size(); ++p) m_mounted[p] = m_problem.printers[p].mounted;
 }
 
@@ -44,16 +45,15 @@ std::optional<NozzlePool::Taken> NozzlePool::choose(const Change& change, const 
     return taken;
 }
 
-void NozzlePool::mount(const Taken& taken, int printer) {
+void NozzlePool::take(const Taken& taken, int printer) {
     for (std::size_t position = 0; position < 2; ++position) {
         if (taken.nozzle[position] < 0) continue;
         NozzlePiece& n = m_nozzles[static_cast<std::size_t>(taken.nozzle[position])];
         if (n.printer >= 0)
             m_mounted[static_cast<std::size_t>(n.printer)][static_cast<std::size_t>(n.position)] = -1;
-        remove(printer, static_cast<int>(position)); // where no step takes the old one out
         n.printer = printer;
         n.position = static_cast<int>(position);
-        m_mounted[static_cast<std::size_t>(printer)][position] = taken.nozzle[position];
+        m_taken[static_cast<std::size_t>(printer)][position] = taken.nozzle[position];
     }
 }
 
@@ -69,13 +69,19 @@ int NozzlePool::mounted(int printer, int position) const {
     return m_mounted[static_cast<std::size_t>(printer)][static_cast<std::size_t>(position)];
 }
 
-void NozzlePool::print(int printer, const Change& change, const VariantNumbers& variant) {
+void NozzlePool::print(int printer, const Change* change, const VariantNumbers& variant) {
     for (std::size_t position = 0; position < 2; ++position) {
+        int& taken = m_taken[static_cast<std::size_t>(printer)][position];
+        if (taken >= 0) {
+            remove(printer, static_cast<int>(position)); // where no step has taken the old one out
+            m_mounted[static_cast<std::size_t>(printer)][position] = taken;
+            taken = -1;
+        }
         const int there = mounted(printer, static_cast<int>(position));
-        if (there < 0 || change.nozzle[position].type < 0) continue;
+        if (there < 0 || (change && change->nozzle[position].type < 0)) continue;
         NozzlePiece& n = m_nozzles[static_cast<std::size_t>(there)];
         if (n.life) *n.life -= variant.life[position];
-        if (n.family < 0) n.family = change.nozzle[position].family;
+        if (n.family < 0 && change) n.family = change->nozzle[position].family;
     }
 }
 

@@ -19,13 +19,14 @@ public:
     /// is planned there after its last part removal.
     std::optional<Taken> choose(const Change& change, const VariantNumbers& variant, int printer,
                                 const std::vector<char>& idle) const;
-    void mount(const Taken& taken, int printer);
+    /// They are the printer's from now on. What was mounted before stays there until it is removed.
+    void take(const Taken& taken, int printer);
     /// Takes the mounted nozzle out: free from now on. Returns it, or -1.
     int remove(int printer, int position);
     /// The one mounted there, or -1.
     int mounted(int printer, int position) const;
-    /// A print begins: life is taken off, and the nozzle serves that family from now on.
-    void print(int printer, const Change& change, const VariantNumbers& variant);
+    /// A print begins: what was taken is mounted, life is taken off, and the nozzle serves that family from now on. `change` null: a session's print.
+    void print(int printer, const Change* change, const VariantNumbers& variant);
     /// True where a nozzle is mounted whose life is known and does not suffice.
     std::array<bool, 2> worn(int printer, const VariantNumbers& variant) const;
     /// Whether any nozzle anywhere could still serve.
@@ -37,6 +38,7 @@ private:
     const Problem& m_problem;
     std::vector<NozzlePiece> m_nozzles;
     std::vector<std::array<int, 2>> m_mounted;
+    std::vector<std::array<int, 2>> m_taken; ///< by the changeover that goes on, mounted when its print begins
 };
 
 } // namespace interlude::planning

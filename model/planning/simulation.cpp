@@ -6,8 +6,14 @@
 namespace interlude::planning {
 
 namespace {
-const std::vector<int> noTools;
+/// Internal segments only, as long as they take in the end.
+Minute changeoverMinutes(const TimedJob& job) {
+    Minute sum = 0;
+    for (const TimedWork& w : job.work)
+        if (w.work->kind == Kind::HandsOn || w.work->kind == Kind::Waiting) sum += w.end - w.start;
+    return sum;
 }
+} // namespace
 
 Simulation::Simulation(const Problem& problem, Changes& changes)
     : m_problem(problem), m_changes(changes), m_crew(problem), m_nozzles(problem) {}
@@ -29,6 +35,7 @@ void Simulation::begin(const Orders& orders, const std::vector<char>& without) {
     m_nozzles.reset();
     m_events.clear();
     m_impossible.clear();
+    m_neverOut.clear();
     m_lines.assign(m_problem.printers.size(), {});
     m_idle.assign(m_problem.printers.size(), 0);
     m_timed.resize(m_problem.printers.size());
@@ -42,21 +49,9 @@ void Simulation::begin(const Orders& orders, const std::vector<char>& without) {
 void Simulation::beginPrinter(Line& line) {
     const PrinterNumbers& p = m_problem.printers[static_cast<std::size_t>(line.printer)];
     line.state = p.state;
-    if (p.session) {
-        line.sessionPart = true;
-        line.busy = false;
-        line.coming = {};
-        line.coming.job = p.sessionJob;
-        line.coming.variant = p.sessionVariant;
-        line.coming.session = true;
-        line.coming.printer = line.printer;
-        line.job = {p.sessionJob, p.sessionVariant};
-        line.works = &p.sessionWork;
-        line.prepared = Line::Prepared::Done;
-        return goOn(line, 0);
-    }
+    line.sessionComes = p.session;
     if (!p.partLies) {
-        fixNext(line, 0);
+        if (!p.session) fixNext(line, 0);
         return changeOver(line, 0);
     }
     TimedJob running;
@@ -66,13 +61,33 @@ void Simulation::beginPrinter(Line& line) {
     running.printer = line.printer;
     running.printStart = p.runningStart;
     running.printEnd = p.runningEnd;
+    running.complete = never;
     m_timed[static_cast<std::size_t>(line.printer)].push_back(running);
     line.previous = 0;
     line.previousEnd = std::max<Minute>(p.runningEnd, 0);
-    fixNext(line, 0);
+    // What comes after a session is fixed when its print starts, or when it ends without one.
+    if (!p.session) fixNext(line, 0);
     if (p.runningEnd <= 0) return removePart(line, 0);
     line.busy = true;
     push(p.runningEnd, false, line.printer, Event::PrintEnds);
+}
+
+void Simulation::beginSession(Line& line, Minute at) {
+    const PrinterNumbers& p = m_problem.printers[static_cast<std::size_t>(line.printer)];
+    line.sessionComes = false;
+    line.sessionPart = true;
+    line.removing = false;
+    line.busy = false;
+    line.coming = {};
+    line.coming.job = p.sessionJob;
+    line.coming.variant = p.sessionVariant;
+    line.coming.session = true;
+    line.coming.printer = line.printer;
+    line.job = {p.sessionJob, p.sessionVariant};
+    line.works = &p.sessionWork;
+    line.at = 0;
+    line.prepared = Line::Prepared::Done;
+    goOn(line, at);
 }
 
 /// The sequence is fixed when the previous print starts: what is mounted then decides.
@@ -108,6 +123,7 @@ void Simulation::fixNext(Line& line, Minute at) {
     line.preparationReady = at;
     if (!needsLine(line, *line.preparation)) {
         const Minute start = outsideDowntime(at, line.preparation->minutes, m_problem.printers[p].down);
+        if (start >= never) return;
         line.prepared = Line::Prepared::Running;
         line.coming.work.push_back({line.preparation, start, start + line.preparation->minutes, {-1, -1}, {-1, -1}});
         push(start + line.preparation->minutes, false, line.printer, Event::PreparationEnds);
@@ -115,6 +131,9 @@ void Simulation::fixNext(Line& line, Minute at) {
 }
 
 void Simulation::removePart(Line& line, Minute at) {
+    const std::vector<Work>& session = m_problem.printers[static_cast<std::size_t>(line.printer)].sessionWork;
+    // An open session takes the part out itself where its work begins with that.
+    if (line.sessionComes && !session.empty() && session.front().kind == Kind::PartRemoval) return beginSession(line, at);
     line.removing = true;
     line.works = &m_changes.removal(line.printer, line.state);
     line.at = 0;
@@ -123,6 +142,7 @@ void Simulation::removePart(Line& line, Minute at) {
 }
 
 void Simulation::changeOver(Line& line, Minute at) {
+    if (line.sessionComes) return beginSession(line, at);
     line.removing = false;
     line.busy = false;
     line.at = 0;
@@ -139,14 +159,23 @@ void Simulation::changeOver(Line& line, Minute at) {
 
 /// Looks at the piece at `at`: it becomes ready, or nothing is left of this part.
 void Simulation::goOn(Line& line, Minute at) {
-    if (line.at < line.works->size()) return pieceReady(line, at);
-    if (line.removing) {
-        TimedJob& out = m_timed[static_cast<std::size_t>(line.printer)][static_cast<std::size_t>(line.previous)];
-        out.complete = at;
-        line.previous = -1;
-        return changeOver(line, at);
-    }
-    allDone(line, at);
+    const bool more = line.at < line.works->size();
+    if (line.sessionPart && (!more || (*line.works)[line.at].kind != Kind::PartRemoval)) partIsOut(line, at);
+    if (more) return pieceReady(line, at);
+    if (!line.removing) return allDone(line, at);
+    partIsOut(line, at);
+    changeOver(line, at);
+}
+
+/// True while the work at hand is that of the previous job's part.
+bool Simulation::takesPartOut(const Line& line) const {
+    return line.previous >= 0 && (line.removing || line.sessionPart);
+}
+
+void Simulation::partIsOut(Line& line, Minute at) {
+    if (line.previous < 0) return;
+    m_timed[static_cast<std::size_t>(line.printer)][static_cast<std::size_t>(line.previous)].complete = at;
+    line.previous = -1;
 }
 
 bool Simulation::takesNozzles(const Line& line) const {
@@ -175,13 +204,14 @@ void Simulation::pieceReady(Line& line, Minute at) {
     if (needsLine(line, work)) return;
     const auto& down = m_problem.printers[static_cast<std::size_t>(line.printer)].down;
     const Minute start = outsideDowntime(at, work.minutes, down);
+    if (start >= never) return; // stands in line for ever
     workOwner(line).work.push_back({&work, start, start + work.minutes, {-1, -1}, {-1, -1}});
     line.busy = true;
     push(start + work.minutes, false, line.printer, Event::WorkEnds);
 }
 
 TimedJob& Simulation::workOwner(Line& line) {
-    if (!line.removing) return line.coming;
+    if (!takesPartOut(line)) return line.coming;
     return m_timed[static_cast<std::size_t>(line.printer)][static_cast<std::size_t>(line.previous)];
 }
 
@@ -193,8 +223,9 @@ void Simulation::allDone(Line& line, Minute at) {
     if (line.coming.job < 0) { // a session without a job: only the setup
         line.sessionPart = false;
         line.state = m_problem.printers[static_cast<std::size_t>(line.printer)].sessionState;
+        line.coming.changeoverMinutes = changeoverMinutes(line.coming);
+        line.coming.complete = at;
         m_timed[static_cast<std::size_t>(line.printer)].push_back(line.coming);
-        m_timed[static_cast<std::size_t>(line.printer)].back().complete = at;
         fixNext(line, at);
         return changeOver(line, at);
     }
@@ -202,6 +233,7 @@ void Simulation::allDone(Line& line, Minute at) {
     const Minute length = variant(line.job).print[static_cast<std::size_t>(line.printer)];
     const Minute start = outsideDowntime(std::max(at, job.release.value_or(0)), length,
                                          m_problem.printers[static_cast<std::size_t>(line.printer)].down);
+    if (start >= never) return;
     line.busy = true;
     push(start, true, line.printer, Event::PrintStarts);
 }
@@ -213,12 +245,12 @@ void Simulation::printStarts(Line& line, Minute at) {
     TimedJob& t = line.coming;
     t.printStart = at;
     t.printEnd = at + v.print[p];
-    for (const TimedWork& w : t.work)
-        if (w.work->kind == Kind::HandsOn || w.work->kind == Kind::Waiting) t.changeoverMinutes += w.end - w.start;
+    t.complete = never; // until its part is out
+    t.changeoverMinutes = changeoverMinutes(t);
     const Minute done = std::max(t.changeoverDone, line.previousEnd);
     const Minute unreleased = std::max<Minute>(0, std::min(at, job.release.value_or(0)) - done);
     t.turnaround = at - line.previousEnd - unreleased;
-    if (m_problem.scarceNozzles && line.change) m_nozzles.print(line.printer, *line.change, v);
+    if (m_problem.scarceNozzles) m_nozzles.print(line.printer, t.change, v);
     line.state = line.sessionPart ? m_problem.printers[p].sessionState : line.change->next;
     line.sessionPart = false;
     line.previousEnd = t.printEnd;
@@ -232,7 +264,7 @@ void Simulation::printStarts(Line& line, Minute at) {
 void Simulation::pieceEnds(Line& line, Minute at) {
     const Work& work = (*line.works)[line.at];
     TimedWork& timed = workOwner(line).work.back();
-    if (m_problem.scarceNozzles && !line.removing)
+    if (m_problem.scarceNozzles && !takesPartOut(line))
         for (int position = 0; position < 2; ++position)
             if (work.removes[static_cast<std::size_t>(position)])
                 timed.freed[static_cast<std::size_t>(position)] = m_nozzles.remove(line.printer, position);
@@ -253,12 +285,11 @@ void Simulation::happen(const Timed& e) {
         if (line.works && !line.removing && !line.busy && line.change && line.works == &line.change->work && line.at == 0)
             goOn(line, e.at);
         return;
-    case Event::WaitStarts: return;
     }
 }
 
 int Simulation::lateJobOf(const Line& line, bool preparation) const {
-    if (!preparation && line.removing)
+    if (!preparation && takesPartOut(line))
         return m_timed[static_cast<std::size_t>(line.printer)][static_cast<std::size_t>(line.previous)].job;
     return line.coming.job;
 }
@@ -311,7 +342,7 @@ bool Simulation::tryServe(const Waiting& w, Minute now) {
         push(now + length, false, line.printer, Event::PreparationEnds);
         return true;
     }
-    m_nozzles.mount(taken, line.printer);
+    m_nozzles.take(taken, line.printer);
     workOwner(line).work.push_back({&work, now, now + length, taken.nozzle, {-1, -1}});
     line.busy = true;
     push(now + length, false, line.printer, Event::WorkEnds);
@@ -347,7 +378,6 @@ Minute Simulation::nextDecision() const {
 }
 
 std::vector<NotPlaced> Simulation::run(const Orders& orders, const std::vector<char>& without) {
-    m_without = without;
     begin(orders, without);
     Minute now = 0;
     for (;;) {
@@ -365,43 +395,61 @@ std::vector<NotPlaced> Simulation::run(const Orders& orders, const std::vector<c
         if (next >= never) break;
         now = next;
     }
-    return m_waiting.empty() ? std::vector<NotPlaced>() : stuck();
+    const bool all = std::all_of(m_lines.begin(), m_lines.end(), [](const Line& line) { return line.finished; });
+    return all ? std::vector<NotPlaced>() : stuck();
 }
 
-void Simulation::blame(std::vector<NotPlaced>& out, int job, const std::string& reason) const {
-    if (job >= 0 && m_without[static_cast<std::size_t>(job)] == 0) out.push_back({job, reason});
+/// A printer that cannot go on with what runs or is in session: what was to come after it has no place.
+void Simulation::giveUp(const Line& line, std::vector<NotPlaced>& out) {
+    const auto p = static_cast<std::size_t>(line.printer);
+    const std::string reason = whyStuck(line);
+    const auto given = [&](int job) {
+        if (job >= 0) m_neverOut.push_back({job, reason});
+    };
+    for (const TimedJob& job : m_timed[p])
+        if (job.complete >= never) given(job.job);
+    if (line.sessionComes || line.sessionPart) given(m_problem.printers[p].sessionJob);
+    for (const Place& place : m_order[p]) out.push_back({place.job, reason});
 }
 
-/// A printer that cannot go on: what was to come there has no place.
-void Simulation::blamePrinter(std::vector<NotPlaced>& out, const Line& line, const std::string& reason) const {
-    if (line.sessionPart) blame(out, line.coming.job, reason);
-    if (line.change) blame(out, line.job.job, reason);
-    const auto& order = m_order[static_cast<std::size_t>(line.printer)];
-    for (std::size_t i = line.next; i < order.size(); ++i) blame(out, order[i].job, reason);
+std::string Simulation::whyStuck(const Line& line) const {
+    const auto& down = m_problem.printers[static_cast<std::size_t>(line.printer)].down;
+    if (!down.empty() && down.back().to >= never) return "the printer is down, and nobody has said until when";
+    if (line.busy || !line.works) return "what prints there never ends";
+    const bool prepares = line.prepared == Line::Prepared::Ready && !takesPartOut(line);
+    if (!prepares && line.at >= line.works->size()) return "the print never finds a time to start";
+    const Work& work = prepares ? *line.preparation : (*line.works)[line.at];
+    return std::string("never enough people ") + (work.tools.empty() ? "" : "and tools ") +
+           "on shift for long enough: " + std::to_string(work.people) + " for " + std::to_string(work.minutes) +
+           " minutes";
 }
 
-/// Nothing more can happen and somebody still waits: for people who never come, or for a nozzle.
+/// Nothing more can happen and some printer still waits: for people who never come, or for a nozzle.
 std::vector<NotPlaced> Simulation::stuck() {
-    std::vector<NotPlaced> out;
     int last = -1, lastHopeless = -1;
+    std::vector<char> forNozzle(m_lines.size(), 0);
     for (const Waiting& w : m_waiting) {
         const Line& line = m_lines[static_cast<std::size_t>(w.printer)];
-        const int job = lateJobOf(line, w.preparation);
-        if (!w.preparation && takesNozzles(line) &&
-            !m_nozzles.choose(*line.change, variant(line.job), line.printer, m_idle)) {
-            last = job;
-            if (!m_nozzles.servable(*line.change, variant(line.job))) lastHopeless = job;
+        if (w.preparation || !takesNozzles(line) ||
+            m_nozzles.choose(*line.change, variant(line.job), line.printer, m_idle))
             continue;
-        }
-        const Work& work = w.preparation ? *line.preparation : (*line.works)[line.at];
-        const std::string reason = "never enough people on shift for long enough: " + std::to_string(work.people) +
-                                   " for " + std::to_string(work.minutes) + " minutes";
-        const bool given = line.sessionPart ||
-                           (line.removing && m_timed[static_cast<std::size_t>(line.printer)]
-                                                    [static_cast<std::size_t>(line.previous)].running);
-        if (given) blamePrinter(out, line, reason);
-        else blame(out, job, reason);
+        forNozzle[static_cast<std::size_t>(w.printer)] = 1;
+        last = line.job.job;
+        if (!m_nozzles.servable(*line.change, variant(line.job))) lastHopeless = last;
     }
+    std::vector<NotPlaced> out;
+    std::vector<const Line*> given;
+    for (const Line& line : m_lines) {
+        if (line.finished || forNozzle[static_cast<std::size_t>(line.printer)] != 0) continue;
+        const auto& timed = m_timed[static_cast<std::size_t>(line.printer)];
+        // The job whose part is still in the printer, else the one that comes.
+        const TimedJob* owner = line.previous >= 0 ? &timed[static_cast<std::size_t>(line.previous)] : &line.coming;
+        if (owner->change) out.push_back({owner->job, whyStuck(line)});
+        else given.push_back(&line);
+    }
+    // What runs may still find its people once these are gone.
+    if (!out.empty()) return out;
+    for (const Line* line : given) giveUp(*line, out);
     if (!out.empty()) return out;
     if (lastHopeless >= 0) return {{lastHopeless, "no nozzle of the wanted type and melt family has enough life left"}};
     if (last >= 0) return {{last, "the nozzle that it needs never becomes free"}};

@@ -14,6 +14,8 @@ public:
 
     /// One run. Empty when everything has a place; else what has none, with the reason.
     std::vector<NotPlaced> run(const Orders& orders, const std::vector<char>& without);
+    /// Of the last run: what runs or is in session and never comes out.
+    const std::vector<NotPlaced>& neverOut() const { return m_neverOut; }
     const std::vector<std::vector<TimedJob>>& printers() const { return m_timed; }
     std::vector<std::vector<TimedJob>>& printers() { return m_timed; }
 
@@ -27,7 +29,8 @@ private:
         Place job;                   ///< the next job
         const std::vector<Work>* works = nullptr; ///< what `at` counts in: removal, or changeover
         std::size_t at = 0;
-        bool removing = false, sessionPart = false;
+        bool removing = false;
+        bool sessionComes = false, sessionPart = false; ///< an open session: still to go on, going on
         Minute ready = 0;            ///< since when the piece at `at` may begin
         bool busy = false;           ///< a piece, or the print, runs or has its start
         int previous = -1;           ///< index in m_timed of the job whose part is in the printer; -1: none
@@ -39,7 +42,7 @@ private:
         TimedJob coming;             ///< the next job as far as it is known
         bool finished = false;
     };
-    enum class Event { WorkEnds, PreparationEnds, PrintEnds, PrintStarts, WaitStarts };
+    enum class Event { WorkEnds, PreparationEnds, PrintEnds, PrintStarts };
     struct Timed {
         Minute at = 0;
         bool isStart = false; ///< ends precede starts
@@ -60,6 +63,7 @@ private:
 
     void begin(const Orders& orders, const std::vector<char>& without);
     void beginPrinter(Line& line);
+    void beginSession(Line& line, Minute at);
     void fixNext(Line& line, Minute at);
     void removePart(Line& line, Minute at);
     void changeOver(Line& line, Minute at);
@@ -77,10 +81,12 @@ private:
     bool takesNozzles(const Line& line) const;
     const VariantNumbers& variant(const Place& place) const;
     TimedJob& workOwner(Line& line);
+    void partIsOut(Line& line, Minute at);
     int lateJobOf(const Line& line, bool preparation) const;
     Minute nextDecision() const;
-    void blame(std::vector<NotPlaced>& out, int job, const std::string& reason) const;
-    void blamePrinter(std::vector<NotPlaced>& out, const Line& line, const std::string& reason) const;
+    bool takesPartOut(const Line& line) const;
+    void giveUp(const Line& line, std::vector<NotPlaced>& out);
+    std::string whyStuck(const Line& line) const;
     std::vector<NotPlaced> stuck();
     void push(Minute at, bool isStart, int printer, Event event);
 
@@ -94,9 +100,8 @@ private:
     std::vector<std::vector<TimedJob>> m_timed;
     std::vector<Timed> m_events; ///< heap
     std::vector<Waiting> m_waiting;
-    std::vector<NotPlaced> m_impossible;
+    std::vector<NotPlaced> m_impossible, m_neverOut;
     Minute m_nextSlot = never; ///< the earliest place held in line
-    std::vector<char> m_without;
 };
 
 } // namespace interlude::planning

@@ -45,15 +45,16 @@ Worth worth(const Totals& t, Goal goal) {
 namespace {
 
 void addJob(Totals& t, const Problem& problem, const TimedJob& j) {
+    if (j.complete >= never) return; // runs, and is not placed: it never comes out
     for (const TimedWork& w : j.work) t.handsOn += w.work->people * (w.end - w.start);
     t.turnaround += j.turnaround;
     t.changeover += j.changeoverMinutes;
-    t.makespan = std::max(t.makespan, j.complete);
     if (j.change) {
         t.cleanOuts += j.change->cleanOut ? 1 : 0;
         t.cost += j.change->material;
     }
-    if (j.job < 0) return;
+    if (j.job < 0) return; // a part of no known job, or a session without one
+    t.makespan = std::max(t.makespan, j.complete);
     const JobNumbers& job = problem.jobs[static_cast<std::size_t>(j.job)];
     const Minute late = job.due ? std::max<Minute>(0, j.complete - *job.due) : 0;
     t.lateJobs += late > 0 ? 1 : 0;
@@ -85,6 +86,7 @@ std::vector<NotPlaced> settle(Simulation& simulation, const Problem& problem, co
             out.push_back(n);
         }
     }
+    out.insert(out.end(), simulation.neverOut().begin(), simulation.neverOut().end());
     std::sort(out.begin(), out.end(), [](const NotPlaced& a, const NotPlaced& b) { return a.job < b.job; });
     return out;
 }

@@ -26,7 +26,8 @@ struct TimedJob {
     Minute changeoverMinutes = 0; ///< internal segments, without waits for crew, preparation and part removal
     Minute turnaround = 0;      ///< see design section 2; 0 for what runs already
     Minute changeoverDone = 0;
-    Minute printStart = 0, printEnd = 0, complete = 0;
+    Minute printStart = 0, printEnd = 0;
+    Minute complete = 0;        ///< part out; `never` for what runs and is not placed (it then counts in no total)
 };
 
 struct NotPlaced {
@@ -43,7 +44,9 @@ struct Totals {
 
 struct Timetable {
     std::vector<std::vector<TimedJob>> printers;
-    std::vector<NotPlaced> notPlaced; ///< in file order; a job left out by the planner says so
+    /// In file order; a job left out by the planner says so. What runs or is in session is named here, too, where its part
+    /// never comes out; the former stays on its printer as well.
+    std::vector<NotPlaced> notPlaced;
     Totals totals;
     /// What the goal counts: cents, or minutes. Fewer jobs not placed rank before it.
     std::int64_t value(Goal goal) const;
