@@ -1,6 +1,7 @@
 #pragma once
-// A second, slow timetable, written minute by minute from the text of design section 6 and from nothing else, so that the
-// quick one has something to be compared with. Obvious before fast: arrays over minutes, everything looked at every minute.
+// A second, slow timetable, written minute by minute from the text of design section 6 and from nothing else, so that
+// the quick one has something to be compared with. Obvious before fast: arrays over minutes, everything looked at every
+// minute.
 
 #include "model/planning/timetable.h"
 

@@ -8,7 +8,8 @@ using namespace planning;
 
 namespace {
 std::uint64_t mixed(std::uint64_t seed, std::initializer_list<int> key) {
-    for (const int k : key) seed = Dice(seed * 31 + static_cast<std::uint64_t>(k + 7)).next();
+    for (const int k : key)
+        seed = Dice(seed * 31 + static_cast<std::uint64_t>(k + 7)).next();
     return seed;
 }
 } // namespace
@@ -21,10 +22,12 @@ Work RandomChanges::work(Dice& dice, Kind kind, int printer, int longest) const 
     Work work;
     work.kind = kind;
     work.minutes = dice.from(1, longest);
-    if (kind == Kind::Waiting) return work;
+    if (kind == Kind::Waiting)
+        return work;
     const int people = m_limits.strong && dice.oneIn(12) ? 3 : dice.oneIn(3) ? 2 : 1;
     work.people = kind == Kind::Preparation ? 1 : kind == Kind::PartRemoval && dice.oneIn(6) ? 0 : people;
-    if (m_limits.unattended[static_cast<size_t>(printer)]) work.people = 0;
+    if (m_limits.unattended[static_cast<size_t>(printer)])
+        work.people = 0;
     for (int tool = 0; tool < static_cast<int>(m_limits.toolPieces.size()); ++tool)
         if (dice.oneIn(3)) {
             const int pieces = dice.oneIn(3) ? m_limits.toolPieces[static_cast<size_t>(tool)] : 1;
@@ -66,11 +69,11 @@ Change RandomChanges::make(Dice& dice, int printer, int state, int next, std::ar
     for (size_t i = 0; i < 2; ++i) {
         change.nozzle[i].type = now.type[i];
         change.nozzle[i].family = now.family[i];
-        change.nozzle[i].exchange =
-            m_limits.nozzles && now.type[i] >= 0 &&
-            (worn[i] || now.type[i] != old.type[i] || now.family[i] != old.family[i]);
+        change.nozzle[i].exchange = m_limits.nozzles && now.type[i] >= 0 &&
+                                    (worn[i] || now.type[i] != old.type[i] || now.family[i] != old.family[i]);
     }
-    if (dice.oneIn(2)) change.preparation = work(dice, Kind::Preparation, printer, 20);
+    if (dice.oneIn(2))
+        change.preparation = work(dice, Kind::Preparation, printer, 20);
     const bool same = state == next;
     for (int n = same ? dice.below(2) : dice.from(0, 3); n > 0; --n)
         change.work.push_back(work(dice, dice.oneIn(3) ? Kind::Waiting : Kind::HandsOn, printer, 15));
@@ -89,16 +92,20 @@ void RandomChanges::exchange(Dice& dice, Change& change, int printer) const {
     std::vector<Work> out, in;
     const bool together = dice.oneIn(3);
     for (size_t i = 0; i < 2; ++i) {
-        if (!change.nozzle[i].exchange) continue;
+        if (!change.nozzle[i].exchange)
+            continue;
         Work removing = work(dice, Kind::HandsOn, printer, 8);
         removing.removes[i] = true;
         Work mounting = work(dice, Kind::HandsOn, printer, 8);
         mounting.mounts = true;
-        if (together && !out.empty()) out.back().removes[i] = true;
-        else (together ? out : in).push_back(removing);
+        if (together && !out.empty())
+            out.back().removes[i] = true;
+        else
+            (together ? out : in).push_back(removing);
         in.push_back(mounting);
     }
-    if (!out.empty() && dice.oneIn(3)) out.push_back(work(dice, Kind::Waiting, printer, 15));
+    if (!out.empty() && dice.oneIn(3))
+        out.push_back(work(dice, Kind::Waiting, printer, 15));
     out.insert(out.end(), in.begin(), in.end());
     const auto at = static_cast<std::ptrdiff_t>(dice.below(static_cast<int>(change.work.size()) + 1));
     change.work.insert(change.work.begin() + at, out.begin(), out.end());
