@@ -63,8 +63,8 @@ void addCautions(Sheet& sheet, const Record& r) {
     }
     if (all.isEmpty()) all.append({Words::tr("none listed")});
     sheet.paragraph(all);
-    sheet.paragraph(Words::tr("Their texts stand in the procedure version named below and in the export bundle. The printer's manual, the "
-                              "feedstock's safety data sheet, the shop's rules and local codes come first."), Face::Small);
+    sheet.paragraph(Words::tr("Their texts: procedure version below, export bundle. The printer's manual, the safety data sheet, the shop's "
+                              "rules and local codes come first."), Face::Small);
 }
 
 void addLists(Sheet& sheet, const Record& r) {
@@ -99,16 +99,16 @@ void addEnd(Sheet& sheet, const Record& r) {
     sheet.heading(r.blank ? Words::tr("Carried out") : Words::tr("Disposition"));
     if (!r.blank) sheet.paragraph(r.disposition, Face::Bold);
     if (!r.people.isEmpty()) sheet.paragraph(Words::tr("People: %1").arg(r.people.join(QStringLiteral(", "))));
-    sheet.add({30, [](QPainter& p, const QRectF& rect) {
+    sheet.add({25, [](QPainter& p, const QRectF& rect) {
                    const double w = (rect.width() - 24) / 2;
                    for (int i = 0; i < 2; ++i) {
                        const double x = rect.x() + i * (w + 24);
                        p.setPen(QPen(ink::line(), 0.5));
-                       p.drawLine(QPointF(x, rect.y() + 20), QPointF(x + w, rect.y() + 20));
-                       drawText(p, x, rect.y() + 21, w, i == 0 ? Words::tr("technician, date") : Words::tr("checked by, date"), Face::Small);
+                       p.drawLine(QPointF(x, rect.y() + 15), QPointF(x + w, rect.y() + 15));
+                       drawText(p, x, rect.y() + 16, w, i == 0 ? Words::tr("technician, date") : Words::tr("checked by, date"), Face::Small);
                    }
                }});
-    sheet.heading(Words::tr("Where this comes from"));
+    sheet.heading(Words::tr("Where this comes from; to compare: interlude verify FLEET --record HASH, or scan the code"));
     // Short values in two columns, the hashes over the whole width: a hash that was broken could not be typed.
     QList<RecordLine> shorter[2], longer;
     for (const RecordLine& l : r.foot) {
@@ -117,7 +117,6 @@ void addEnd(Sheet& sheet, const Record& r) {
     }
     sheet.lines(shorter[0], shorter[1]);
     sheet.lines(longer);
-    sheet.paragraph(Words::tr("To compare with the ledger: interlude verify FLEET --record HASH. The code above says the same."), Face::Small);
 }
 
 Sheet composed(const Record& r, Size size) {

@@ -22,10 +22,10 @@ void Sheet::gap(double height) {
 }
 
 void Sheet::heading(const QString& text) {
-    const double height = textHeight(text, Face::Heading, width()) + 7;
+    const double height = textHeight(text, Face::Heading, width()) + 6;
     add({height,
          [text](QPainter& p, const QRectF& r) {
-             drawText(p, r.x(), r.y() + 4, r.width(), text, Face::Heading);
+             drawText(p, r.x(), r.y() + 3, r.width(), text, Face::Heading);
              p.setPen(QPen(ink::line(), 0.5));
              p.drawLine(QPointF(r.left(), r.bottom() - 1.5), QPointF(r.right(), r.bottom() - 1.5));
          },
