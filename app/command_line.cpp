@@ -16,8 +16,11 @@ namespace {
 /// What the options write into; CLI11 fills std::string.
 struct Call {
     std::string folder, ledger, printer, to, variant, json, pdf, out, hash;
-    qint64 session = 0;
-    bool letter = false;
+    std::string job, goal = "cost", now, ics, csv;
+    qint64 session = 0, iterations = 0;
+    double seconds = 0;
+    quint64 seed = 1;
+    bool letter = false, progress = false;
 
     FleetOptions fleet() const { return {QString::fromStdString(folder), QString::fromStdString(ledger)}; }
 };
@@ -36,6 +39,37 @@ void prepareDisplay() {
         qputenv("QT_QPA_PLATFORM", "offscreen");
 }
 
+void definePlan(CLI::App& app, Call& call) {
+    CLI::App* plan = fleetVerb(app, call, "plan", "which job, which printer, which order");
+    plan->add_option("--goal", call.goal, "cost (as a rule), changeover, tardiness or makespan")
+        ->check(CLI::IsMember({"cost", "changeover", "tardiness", "makespan"}));
+    auto* seconds = plan->add_option("--seconds", call.seconds, "how long to search; 10 where nothing is said")
+                        ->check(CLI::PositiveNumber);
+    plan->add_option("--iterations", call.iterations, "how many moves to try instead: the same plan each time")
+        ->check(CLI::NonNegativeNumber)->excludes(seconds);
+    plan->add_option("--seed", call.seed, "another seed, another search; 1 where nothing is said");
+    plan->add_option("--now", call.now, "plan from this moment on, like 2026-03-02T06:30");
+    plan->add_option("--json", call.json, "also write JSON to this file (- for standard output instead of text)");
+    plan->add_option("--ics", call.ics, "also write an iCalendar file, one event a changeover");
+    plan->add_option("--csv", call.csv, "also write a table, one line a job");
+    plan->add_flag("--progress", call.progress, "say on standard error how the search goes");
+}
+
+PlanOptions planOptions(const CLI::App& verb, const Call& call) {
+    PlanOptions o;
+    o.fleet = call.fleet();
+    o.goal = QString::fromStdString(call.goal);
+    if (verb.count("--seconds")) o.seconds = call.seconds;
+    if (verb.count("--iterations")) o.iterations = call.iterations;
+    o.seed = call.seed;
+    o.now = QString::fromStdString(call.now);
+    o.json = QString::fromStdString(call.json);
+    o.ics = QString::fromStdString(call.ics);
+    o.csv = QString::fromStdString(call.csv);
+    o.progress = call.progress;
+    return o;
+}
+
 void defineVerbs(CLI::App& app, Call& call) {
     app.add_subcommand("new", "write a small fleet folder of one's own to start from")
         ->add_option("DIR", call.folder, "a folder that does not exist yet, or is empty")->required();
@@ -46,6 +80,10 @@ void defineVerbs(CLI::App& app, Call& call) {
     changeover->add_option("--to", call.to, "job id or setup label")->required();
     changeover->add_option("--variant", call.variant, "the job's variant; left out: the first that fits");
     changeover->add_option("--json", call.json, "also write JSON to this file (- for standard output instead of text)");
+    CLI::App* worth = fleetVerb(app, call, "worth",
+                                "each variant of a job on each printer: print hours, changeover there and back, break-even");
+    worth->add_option("--job", call.job, "the job's id")->required();
+    definePlan(app, call);
     CLI::App* record = fleetVerb(app, call, "record", "write the record of a session");
     record->add_option("--session", call.session, "number of the session; left out: the last one");
     record->add_option("--pdf", call.pdf, "the file to write")->required();
@@ -58,7 +96,10 @@ void defineVerbs(CLI::App& app, Call& call) {
         ->add_option("--out", call.out, "the folder for the pictures")->required();
 }
 
-int dispatch(const std::string& verb, const Call& call) {
+int dispatch(const CLI::App& called, const Call& call) {
+    const std::string& verb = called.get_name();
+    if (verb == "plan") return plan(planOptions(called, call));
+    if (verb == "worth") return worth(call.fleet(), QString::fromStdString(call.job));
     if (verb == "new") return newFleet(QString::fromStdString(call.folder));
     if (verb == "check") return check(call.fleet());
     if (verb == "verify") return verify(call.fleet(), QString::fromStdString(call.hash));
@@ -103,7 +144,7 @@ int run(int argc, char** argv) {
     QApplication::setApplicationName(QStringLiteral("interlude"));
     QApplication::setApplicationVersion(QStringLiteral(INTERLUDE_VERSION));
     try {
-        return dispatch(app.get_subcommands().front()->get_name(), call);
+        return dispatch(*app.get_subcommands().front(), call);
     } catch (const std::exception& e) {
         std::fprintf(stderr, "interlude: this should not have happened: %s\n", e.what());
         return 3;

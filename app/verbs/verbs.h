@@ -29,9 +29,24 @@ struct RecordOptions {
     bool letter = false;
 };
 
+struct PlanOptions {
+    FleetOptions fleet;
+    QString goal = QStringLiteral("cost");
+    std::optional<double> seconds;
+    std::optional<qint64> iterations; ///< given: the clock has no say, and the plan is the same each time
+    quint64 seed = 1;
+    QString now;                      ///< ISO 8601; empty: the shop's clock
+    QString json, ics, csv;           ///< files, or "-" for standard output
+    bool progress = false;
+};
+
 int newFleet(const QString& folder);
 int check(const FleetOptions& options);
 int changeover(const ChangeoverOptions& options);
+/// The best plan that is found in the time given, beside both yardsticks.
+int plan(const PlanOptions& options);
+/// Each variant of a job on each printer.
+int worth(const FleetOptions& options, const QString& job);
 int record(const RecordOptions& options);
 /// `recordHash`: hash printed on a record; empty: only the chain is verified.
 int verify(const FleetOptions& options, const QString& recordHash);

@@ -18,6 +18,7 @@ struct ChangesGround {
     Instant now;
     QList<Setup> setups;                    ///< each different one once
     std::vector<std::vector<int>> setupOf;  ///< by job and variant
+    std::vector<int> presentSetup;          ///< by printer: what it is dressed with now
     std::vector<int> kindOf;                ///< by printer: printers of one kind have the same changeovers
     std::vector<PrinterId> printerOf;       ///< by kind: one printer of it
     /// By kind: table of measured changeovers, by from and to.

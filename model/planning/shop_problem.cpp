@@ -106,6 +106,8 @@ private:
             }
             m_ground->setupOf.push_back(std::move(numbers));
         }
+        for (const Printer& p : m_catalogue.fleet.printers)
+            m_ground->presentSetup.push_back(setupNumber(presentSetup(*m_shop.printer(p.id))));
         QHash<QString, int> kinds;
         for (const Printer& p : m_catalogue.fleet.printers) {
             const QString key = p.hasMeasured ? p.id : p.type + (p.unattended ? QStringLiteral("|alone") : QString());
@@ -122,6 +124,23 @@ private:
         m_ground->pairwise = labels;
         m_out.problem.scarceNozzles = !labels;
         m_out.changes = std::make_shared<ShopChanges>(m_ground);
+    }
+
+    Setup presentSetup(const PrinterNow& p) const {
+        Setup s;
+        s.label = p.label;
+        if (!s.label.isEmpty()) return s;
+        const auto typeOf = [&](const NozzleSerial& serial) {
+            const auto n = m_shop.stock().nozzles.constFind(serial);
+            return n == m_shop.stock().nozzles.cend() ? NozzleTypeId() : n->type;
+        };
+        s.part = p.part.loaded;
+        s.partNozzle = typeOf(p.part.nozzle);
+        if (!p.lastSupport.isEmpty()) {
+            s.support = p.support.loaded;
+            s.supportNozzle = typeOf(p.support.nozzle);
+        }
+        return s;
     }
 
     std::int64_t lifeOf(Volume v, const NozzleTypeId& type, const MaterialId& material) const {

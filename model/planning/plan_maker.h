@@ -1,0 +1,14 @@
+#pragma once
+// From a shop to a plan with its figures: what the command line prints and the board shows.
+
+#include "model/planning/plan_report.h"
+#include "model/planning/search.h"
+
+namespace interlude::planning {
+
+/// Searches, then tells everything about the result. The time of the yardsticks and of the bound is apart from the search's.
+PlanReport makePlan(const Shop& shop, ShopProblem& problem, const SearchOptions& options);
+/// The same for orders as they are, without a search.
+PlanReport reportOn(const Shop& shop, ShopProblem& problem, const Orders& orders, Goal goal);
+
+} // namespace interlude::planning
