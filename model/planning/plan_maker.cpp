@@ -1,6 +1,5 @@
 #include "model/planning/plan_maker.h"
 
-#include "model/planning/bounds.h"
 #include "model/planning/yardsticks.h"
 
 namespace interlude::planning {
@@ -10,7 +9,6 @@ PlanReport reportOn(const Shop& shop, ShopProblem& problem, const Orders& orders
     r.goal = goal;
     r.orders = orders;
     r.timetable = timetable(problem.problem, *problem.changes, orders);
-    r.bound = lowerBound(problem.problem, *problem.changes, goal, r.timetable);
     r.firstInFirstOut =
         timetable(problem.problem, *problem.changes, firstInFirstOut(problem.problem, *problem.changes)).totals;
     r.sameSetupFirst =

@@ -253,7 +253,9 @@ private:
         std::vector<Span> spans;
         if (now.activity == Activity::Down)
             spans.push_back({0, now.downUntil ? std::max<Minute>(0, minutesUp(*now.downUntil, m_now)) : never});
-        for (const Downtime& d : m_whatIf.downtimes)
+        QList<Downtime> planned = m_whatIf.downtimes;
+        for (const PlannedDowntime& d : m_shop.downtimes()) planned.append({d.printer, d.from, d.to});
+        for (const Downtime& d : planned)
             if (d.printer == p.id)
                 spans.push_back({std::max<Minute>(0, minutesDown(d.from, m_now)), d.to ? minutesUp(*d.to, m_now) : never});
         std::erase_if(spans, [](const Span& s) { return s.to <= s.from; });
@@ -332,7 +334,9 @@ private:
             most += longest + 24 * 60;
         }
         const int days = std::clamp(static_cast<int>(most / (24 * 60)) + 14, leastDays, mostDays);
-        m_out.problem.crew = crewCalendar(m_catalogue.fleet, m_whatIf.absences, m_now, days);
+        QList<Absence> absences = m_whatIf.absences;
+        for (const PlannedAbsence& a : m_shop.absences()) absences.append({a.from, a.to, a.people});
+        m_out.problem.crew = crewCalendar(m_catalogue.fleet, absences, m_now, days);
         if (m_ground->pairwise) return; // measured figures name no tools
         for (const Tool& t : m_catalogue.fleet.tools) {
             m_out.problem.tools.push_back(t.id.toStdString());

@@ -8,6 +8,7 @@
 
 #include "model/changeover/changeover.h"
 #include "model/ledger/event.h"
+#include "model/stock/plan.h"
 
 #include <variant>
 
@@ -63,6 +64,14 @@ struct DowntimeEnded { static constexpr auto kind = "downtime-ended"; PrinterId 
 struct JobAdded { static constexpr auto kind = "job-added"; Job job; };
 struct JobChanged { static constexpr auto kind = "job-changed"; Job job; };
 struct JobWithdrawn { static constexpr auto kind = "job-withdrawn"; JobId job; QString why; };
+
+// -- plan ---------------------------------------------------------------------------------------------------------
+/// The plan that the shop follows from now on, with the feedstock that it reserves.
+struct PlanPublished { static constexpr auto kind = "plan-published"; Plan plan; };
+struct AbsenceEntered { static constexpr auto kind = "absence-entered"; PlannedAbsence absence; };
+struct AbsenceWithdrawn { static constexpr auto kind = "absence-withdrawn"; QString id; };
+struct DowntimePlanned { static constexpr auto kind = "downtime-planned"; PlannedDowntime downtime; };
+struct DowntimeWithdrawn { static constexpr auto kind = "downtime-withdrawn"; QString id; };
 
 // -- sessions -----------------------------------------------------------------------------------------------------
 /// An override of one refusal, or the skipping of a mandatory step: reason, and second person (empty in a shop of one).
@@ -123,7 +132,8 @@ using Happening = std::variant<
     act::SpoolReceived, act::SpoolWeighed, act::SpoolDried, act::SpoolMoved, act::SpoolLoaded, act::SpoolUnloaded,
     act::SpoolRetired, act::NozzleReceived, act::NozzleUseStated, act::NozzleMeasured, act::NozzleRetired,
     act::PrinterDeclared, act::PrintStarted, act::PrintEnded, act::PartRemoved, act::DowntimeBegun, act::DowntimeEnded,
-    act::JobAdded, act::JobChanged, act::JobWithdrawn, act::SessionStarted, act::StepStarted, act::StepConfirmed,
+    act::JobAdded, act::JobChanged, act::JobWithdrawn, act::PlanPublished,
+    act::AbsenceEntered, act::AbsenceWithdrawn, act::DowntimePlanned, act::DowntimeWithdrawn, act::SessionStarted, act::StepStarted, act::StepConfirmed,
     act::StepSkipped, act::TemperatureRead, act::SessionPaused, act::SessionResumed, act::TakenBack, act::Corrected,
     act::ProblemReported, act::SessionStopped, act::SessionFinished, act::RecordIssued, act::ProgramStarted,
     act::ClockJumped>;

@@ -1,4 +1,5 @@
 #include "model/shop/payload/job_fields.h"
+#include "model/shop/payload/plan_fields.h"
 #include "model/shop/payload/printer_fields.h"
 #include "model/shop/payload/session_fields.h"
 #include "model/shop/payload/stock_fields.h"

@@ -38,6 +38,11 @@ public:
     /// The open session on a printer, or null.
     const SessionState* openSession(const PrinterId& printer) const;
     qint64 nextSession() const;
+    /// The plan that the shop follows; empty until one is published.
+    const std::optional<PublishedPlan>& plan() const { return m_plan; }
+    /// By id; those that are over stay until they are withdrawn.
+    const QMap<QString, PlannedAbsence>& absences() const { return m_absences; }
+    const QMap<QString, PlannedDowntime>& downtimes() const { return m_downtimes; }
     std::optional<Milliseconds> exampleOffset() const { return m_exampleOffset; }
     qint64 lastSequence() const { return m_lastSequence; }
     QByteArray lastHash() const { return m_lastHash; }
@@ -51,6 +56,9 @@ private:
     QMap<PrinterId, PrinterNow> m_printers;
     QMap<JobId, Job> m_jobs;
     QMap<qint64, SessionState> m_sessions;
+    std::optional<PublishedPlan> m_plan;
+    QMap<QString, PlannedAbsence> m_absences;
+    QMap<QString, PlannedDowntime> m_downtimes;
     std::optional<Milliseconds> m_exampleOffset;
     qint64 m_lastSequence = 0;
     QByteArray m_lastHash;

@@ -1,3 +1,4 @@
+#include "model/shop/payload/plan_fields.h"
 #include "model/shop/payload/state_fields.h"
 #include "model/shop/shop.h"
 
@@ -16,6 +17,11 @@ QJsonObject stateJson(const Shop& shop) {
         printers.append(stateOf(p));
     for (const SessionState& s : shop.sessions())
         sessions.append(stateOf(s));
+    QJsonArray absences, downtimes;
+    for (const PlannedAbsence& a : shop.absences())
+        absences.append(stateOf(a));
+    for (const PlannedDowntime& d : shop.downtimes())
+        downtimes.append(stateOf(d));
     const auto offset = shop.exampleOffset();
     const auto recorded = shop.lastRecorded();
     return {{QStringLiteral("catalogue"), shop.catalogue().hash},
@@ -24,6 +30,9 @@ QJsonObject stateJson(const Shop& shop) {
             {QStringLiteral("jobs"), jobs},
             {QStringLiteral("printers"), printers},
             {QStringLiteral("sessions"), sessions},
+            {QStringLiteral("plan"), shop.plan() ? QJsonValue(stateOf(shop.plan()->plan)) : QJsonValue()},
+            {QStringLiteral("absences"), absences},
+            {QStringLiteral("downtimes"), downtimes},
             {QStringLiteral("example-offset-ms"), offset ? QJsonValue(qint64(offset->count())) : QJsonValue()},
             {QStringLiteral("sequence"), shop.lastSequence()},
             {QStringLiteral("hash"), QString::fromLatin1(shop.lastHash().toHex())},

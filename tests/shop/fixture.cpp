@@ -345,6 +345,9 @@ QList<Happening> everyKind() {
     j.envelope = Envelope{Length::fromMicrometres(1000), Length::fromMicrometres(2000), Length::fromMicrometres(3000)};
     j.variants[0].printOn = {{text("bay-1"), Minutes(95)}};
     j.variants[0].setup.chamber = celsius(120);
+    const Plan plan{text("cost"),
+                    {{text("bay-1"), {{text("J1"), text("fine"), true, at(5), at(30), at(150)}}}},
+                    {{text("J1"), text("abs"), grams(80)}}};
     const World w;
     const act::Override o{text("nozzle-life"), text("the last nozzle here"), text("JK")};
     act::StepConfirmed confirmed{1,
@@ -385,6 +388,11 @@ QList<Happening> everyKind() {
             act::JobAdded{j},
             act::JobChanged{j},
             act::JobWithdrawn{text("J1"), text("cancelled")},
+            act::PlanPublished{plan},
+            act::AbsenceEntered{{text("A1"), 1, at(60), at(120), text("course")}},
+            act::AbsenceWithdrawn{text("A1")},
+            act::DowntimePlanned{{text("D1"), text("bay-2"), at(60), at(120), text("belt")}},
+            act::DowntimeWithdrawn{text("D1")},
             act::SessionStarted{1, text("bay-1"), w.toJ2(5), {o}, true},
             act::StepStarted{1, text("cool")},
             confirmed,

@@ -45,6 +45,11 @@ private:
     Trouble on(const act::JobAdded& x);
     Trouble on(const act::JobChanged& x);
     Trouble on(const act::JobWithdrawn& x);
+    Trouble on(const act::PlanPublished& x);
+    Trouble on(const act::AbsenceEntered& x);
+    Trouble on(const act::AbsenceWithdrawn& x);
+    Trouble on(const act::DowntimePlanned& x);
+    Trouble on(const act::DowntimeWithdrawn& x);
     Trouble on(const act::SessionStarted& x);
     Trouble on(const act::StepStarted& x);
     Trouble on(const act::StepConfirmed& x);
