@@ -198,7 +198,6 @@ private:
         const bool printing = now.activity == Activity::Printing ||
                               (now.activity == Activity::Down && now.printExpectedEnd.has_value());
         if (!printing && now.job.isEmpty() && now.activity != Activity::PartLying) return;
-        if (now.activity == Activity::InChangeover) return; // its session says what is left
         n.partLies = true;
         n.runningJob = m_out.jobNumbers.value(now.job, -1);
         if (n.runningJob >= 0) {
@@ -219,7 +218,6 @@ private:
         const SessionState* s = m_shop.openSession(p.id);
         if (!s || s->doneStep(Effect::StartPrint)) return;
         n.session = true;
-        n.partLies = false;
         QSet<StepId> settled;
         QMap<StepId, Minutes> left;
         for (const PlannedStep& step : s->changeover.steps) {
