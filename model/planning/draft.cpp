@@ -31,9 +31,9 @@ Price Draft::price(const Orders& other) {
     return priceBetween(m_timetable.totals, m_evaluator->evaluate(other));
 }
 
-void Draft::take(const Orders& orders, const QString& what) {
+void Draft::take(const Orders& orders, const QString& what, bool again) {
     if (orders == m_current.orders) return;
-    m_undo.append(m_current);
+    if (!again || m_undo.isEmpty() || m_current.what != what) m_undo.append(m_current);
     m_redo.clear();
     m_current = {orders, what};
     retime();
@@ -53,24 +53,27 @@ void Draft::redo() {
     retime();
 }
 
+Orders Draft::moved(const Orders& orders, const ShopProblem& to) const {
+    Orders out = to.noOrders();
+    for (std::size_t p = 0; p < orders.printers.size(); ++p)
+        for (const Place& place : orders.printers[p]) {
+            const int job = to.jobNumbers.value(m_problem.jobs[place.job].id, -1);
+            const auto waiting = std::find(out.leftOut.begin(), out.leftOut.end(), job);
+            if (waiting == out.leftOut.end() || place.variant >= static_cast<int>(to.jobs[job].variants.size())) continue;
+            out.leftOut.erase(waiting);
+            out.printers[p].push_back({job, place.variant});
+            out.locked[static_cast<std::size_t>(job)] = orders.locked[static_cast<std::size_t>(place.job)];
+        }
+    return out;
+}
+
 void Draft::rebase(const Shop& shop, Instant now, const WhatIf& whatIf) {
     ShopProblem fresh = shopProblem(shop, now, whatIf);
-    Orders orders = fresh.noOrders();
-    for (std::size_t p = 0; p < m_current.orders.printers.size(); ++p)
-        for (const Place& place : m_current.orders.printers[p]) {
-            const int job = fresh.jobNumbers.value(m_problem.jobs[place.job].id, -1);
-            const auto waiting = std::find(orders.leftOut.begin(), orders.leftOut.end(), job);
-            if (waiting == orders.leftOut.end()) continue;
-            if (place.variant >= static_cast<int>(fresh.jobs[job].variants.size())) continue;
-            orders.leftOut.erase(waiting);
-            orders.printers[p].push_back({job, place.variant});
-            orders.locked[static_cast<std::size_t>(job)] = m_current.orders.locked[static_cast<std::size_t>(place.job)];
-        }
+    m_current.orders = moved(m_current.orders, fresh);
+    for (QList<Step>* steps : {&m_undo, &m_redo})
+        for (Step& s : *steps) s.orders = moved(s.orders, fresh);
     m_problem = std::move(fresh);
     m_whatIf = whatIf;
-    m_current = {std::move(orders), {}};
-    m_undo.clear();
-    m_redo.clear();
     retime();
 }
 

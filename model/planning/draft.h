@@ -32,8 +32,8 @@ public:
 
     /// What those orders would cost more (or less) than the present ones. Quick: no work is remembered.
     Price price(const Orders& other);
-    /// Takes other orders over, to be undone under that name.
-    void take(const Orders& orders, const QString& what);
+    /// Takes other orders over, to be undone under that name. `again`: they take the place of those taken last, as one step.
+    void take(const Orders& orders, const QString& what, bool again = false);
 
     bool canUndo() const { return !m_undo.isEmpty(); }
     bool canRedo() const { return !m_redo.isEmpty(); }
@@ -42,8 +42,8 @@ public:
     void undo();
     void redo();
 
-    /// The same orders on the shop as it is now, or under other assumptions; jobs are found again by id, what has begun
-    /// meanwhile falls out. Undo begins anew.
+    /// The same orders, and those of undo and redo, on the shop as it is now, or under other assumptions; jobs are found
+    /// again by id, what has begun meanwhile falls out.
     void rebase(const Shop& shop, Instant now, const WhatIf& whatIf);
     /// Keeps what prints start within so many minutes where it is, by locking it; the rest is free.
     void keepFirst(Minute minutes);
@@ -54,6 +54,7 @@ private:
         QString what; ///< that led to these orders
     };
     void retime();
+    Orders moved(const Orders& orders, const ShopProblem& to) const;
 
     ShopProblem m_problem;
     Goal m_goal;

@@ -9,6 +9,8 @@
 
 #include <QObject>
 
+class QThread;
+
 namespace interlude {
 
 class PlanDesk final : public QObject {
@@ -24,13 +26,17 @@ public:
     /// Figures beside the draft's; each counts from the same moment. `published` is empty where nothing is published.
     const planning::Totals& figures() const { return m_draft->timetable().totals; }
     const std::optional<planning::Totals>& publishedFigures() const { return m_published; }
-    const planning::Totals& firstInFirstOut() const { return m_firstInFirstOut; }
-    const planning::Totals& sameSetupFirst() const { return m_sameSetupFirst; }
+    /// Empty until they have been reckoned, which a worker does.
+    const std::optional<planning::Totals>& firstInFirstOut() const { return m_firstInFirstOut; }
+    const std::optional<planning::Totals>& sameSetupFirst() const { return m_sameSetupFirst; }
     /// Of the draft's goal, in its unit; empty where none is known.
     std::optional<std::int64_t> bound() const { return m_bound; }
     const QList<planning::Reservation>& reservations() const { return m_reservations; }
     /// The draft is not what is published.
     bool differs() const { return m_differs; }
+
+    /// Whether anybody looks: only then the draft follows the shop at once; else it does when shown again.
+    void setWatched(bool watched);
 
     /// Selected jobs, by number in the problem, in the order of selection.
     const std::vector<int>& selected() const { return m_selected; }
@@ -67,7 +73,7 @@ public:
     /// Searches in a worker until stopped or `seconds` are over; the best plan becomes a step of the draft.
     void improve(double seconds);
     void stopImproving();
-    bool improving() const { return m_worker != nullptr; }
+    bool improving() const { return m_search != nullptr; }
     /// Everything said about the draft, for print and export.
     planning::PlanReport report();
 
@@ -81,21 +87,23 @@ Q_SIGNALS:
     void improved(const QString& text);
 
 private:
-    struct Worker;
+    struct Search;
     void reckon();
     void reckonYardsticks();
-    void shopChanged();
-    void workerEnded();
+    void follow();
+    void take(const planning::Orders& orders, const QString& what, bool again = false);
+    void searchEnded();
 
     Bench& m_bench;
     std::unique_ptr<planning::Draft> m_draft;
-    std::optional<planning::Totals> m_published;
-    planning::Totals m_firstInFirstOut, m_sameSetupFirst;
+    std::optional<planning::Totals> m_published, m_firstInFirstOut, m_sameSetupFirst;
     std::optional<std::int64_t> m_bound;
     QList<planning::Reservation> m_reservations;
     std::vector<int> m_selected;
-    bool m_differs = false;
-    std::unique_ptr<Worker> m_worker;
+    bool m_differs = false, m_watched = false, m_stale = false;
+    std::unique_ptr<Search> m_search;
+    QThread* m_yardsticks = nullptr;
+    int m_yardstickRound = 0; ///< answers of an earlier round are thrown away
 };
 
 } // namespace interlude
