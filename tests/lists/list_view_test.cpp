@@ -1,7 +1,9 @@
 // The list that every page uses, driven through its real widgets.
 #include "tests/harness/run_tests.h"
+#include "tests/window/keys_page.h"
 #include "views/bench/remembered.h"
 #include "views/lists/csv.h"
+#include "views/lists/heading.h"
 #include "views/lists/list_view.h"
 #include "views/look/look.h"
 
@@ -10,6 +12,7 @@
 
 using namespace interlude;
 using namespace interlude::lists;
+using interlude::tests::keysBelow;
 
 namespace {
 
@@ -186,6 +189,59 @@ private Q_SLOTS:
         QTest::keyClick(m_list->view(), Qt::Key_Return);
         QCOMPARE(spy.count(), 1);
         QCOMPARE(spy.first().first().toString(), QString("S-10"));
+    }
+
+    void sortsByKeysAlone() {
+        QTableView* view = m_list->view();
+        view->sortByColumn(0, Qt::AscendingOrder);
+        view->setFocus();
+        const auto press = [view](Qt::Key key) { QTest::keyClick(view, key, Qt::ControlModifier | Qt::ShiftModifier); };
+        press(Qt::Key_Right);
+        QCOMPARE(view->horizontalHeader()->sortIndicatorSection(), 1);
+        QCOMPARE(idsOf(*m_list).first(), QString("S-2"));
+        press(Qt::Key_Down);
+        QCOMPARE(idsOf(*m_list).first(), QString("S-9"));
+        press(Qt::Key_Up);
+        QCOMPARE(idsOf(*m_list).first(), QString("S-2"));
+        press(Qt::Key_Left);
+        press(Qt::Key_Left); // round to the last one
+        QCOMPARE(view->horizontalHeader()->sortIndicatorSection(), 2);
+    }
+
+    void theHelpPageNamesExactlyTheseKeys() {
+        // Each of them has its test in this file.
+        QCOMPARE(keysBelow("In lists"), QSet<QString>({"Ctrl+F", "Ctrl+C", "Ctrl+Shift+Left", "Ctrl+Shift+Right", "Ctrl+Shift+Up",
+                                                       "Ctrl+Shift+Down", "Enter", "Esc"}));
+        m_list->view()->setFocus();
+        QTest::keyClick(m_list->view(), Qt::Key_F, Qt::ControlModifier);
+        QVERIFY(m_list->filterField()->hasFocus());
+    }
+
+    void headingsAndTextsStandWhole() {
+        QList<Thing> wide = things();
+        wide.append({"S-100000000000", 1, "a note"});
+        m_model->setRows(wide);
+        auto* heading = qobject_cast<Heading*>(m_list->view()->horizontalHeader());
+        const QAbstractItemView* view = m_list->view();
+        for (int c = 0; c < heading->count(); ++c) {
+            QVERIFY(heading->sectionSize(c) >= view->sizeHintForColumn(c));
+            QVERIFY(heading->sectionSize(c) >= heading->wantedWidth(c));
+            // The arrow has its room before the column is sorted.
+            const QFontMetrics metrics(look::font(look::Text::Body, true));
+            QVERIFY(heading->wantedWidth(c) >= metrics.horizontalAdvance(m_model->title(c) + " ▼") + 16);
+        }
+    }
+
+    void whereRoomIsShortOnlyLongTextsGiveWay() {
+        QList<Thing> wide = things();
+        wide[1].note = QString("a very long note ").repeated(20);
+        m_model->setRows(wide);
+        QHeaderView* heading = m_list->view()->horizontalHeader();
+        const QAbstractItemView* view = m_list->view();
+        QVERIFY(heading->length() <= m_list->view()->viewport()->width());
+        QVERIFY(heading->sectionSize(0) >= view->sizeHintForColumn(0));
+        QVERIFY(heading->sectionSize(1) >= view->sizeHintForColumn(1));
+        QVERIFY(heading->sectionSize(2) < view->sizeHintForColumn(2));
     }
 
     void hasAccessibleNames() {

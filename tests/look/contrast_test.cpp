@@ -1,6 +1,7 @@
 // Contrast of every text with what it stands on, in both themes. Formula: WCAG 2.2, relative luminance and contrast
 // ratio (W3C Recommendation, definitions), limits of success criteria 1.4.3 (4.5, large text 3) and 1.4.11 (3).
 #include "tests/harness/run_tests.h"
+#include "tests/look/wcag.h"
 #include "views/look/look.h"
 #include "views/look/style_sheet.h"
 
@@ -9,22 +10,7 @@
 using namespace interlude;
 using namespace interlude::look;
 
-namespace {
-
-double linear(double channel) {
-    return channel <= 0.04045 ? channel / 12.92 : std::pow((channel + 0.055) / 1.055, 2.4);
-}
-
-double luminance(const QColor& c) {
-    return 0.2126 * linear(c.redF()) + 0.7152 * linear(c.greenF()) + 0.0722 * linear(c.blueF());
-}
-
-double contrast(const QColor& a, const QColor& b) {
-    const double one = luminance(a), other = luminance(b);
-    return (std::max(one, other) + 0.05) / (std::min(one, other) + 0.05);
-}
-
-} // namespace
+using interlude::tests::contrast;
 
 class ContrastTest : public QObject {
     Q_OBJECT
@@ -89,6 +75,15 @@ private Q_SLOTS:
             QCOMPARE(hatches.size(), 7);
             QCOMPARE(familyTint(7, theme), familyTint(0, theme));
         }
+    }
+
+    void initialsTellTheFamiliesOfPolymersApart() {
+        const QList<std::pair<QString, QString>> known = {
+            {"styrenics", "ST"},       {"polycarbonates", "PC"}, {"polycarbonate-blends", "PCB"},
+            {"polyamides", "PA"},      {"polyesters", "PE"},     {"sulfones", "SU"},
+            {"polyetherimides", "PEI"}, {"acrylics", "AC"},       {"polyaryletherketones", "PAEK"},
+            {"polyolefins", "PO"},     {"", ""}};
+        for (const auto& [family, initials] : known) QCOMPARE(familyInitials(family), initials);
     }
 
 private:

@@ -2,10 +2,12 @@
 
 #include "views/look/widgets.h"
 
+#include <QAccessible>
 #include <QCheckBox>
 #include <QComboBox>
 #include <QDateTimeEdit>
 #include <QFormLayout>
+#include <QKeyEvent>
 #include <QLineEdit>
 #include <QPlainTextEdit>
 #include <QVBoxLayout>
@@ -13,8 +15,9 @@
 namespace interlude {
 
 AskDialog::AskDialog(const QString& title, const QString& why, const QString& acceptText, QWidget* parent)
-    : QDialog(parent) {
+    : QDialog(parent), m_form(new QFormLayout), m_findings(new QVBoxLayout), m_accept(look::primaryButton(acceptText)) {
     setWindowTitle(title);
+    setAccessibleName(title);
     setAttribute(Qt::WA_DeleteOnClose);
     setMinimumWidth(60 * look::unit);
     auto* column = new QVBoxLayout(this);
@@ -22,20 +25,17 @@ AskDialog::AskDialog(const QString& title, const QString& why, const QString& ac
     column->setSpacing(look::unit + look::unit / 2);
     column->addWidget(look::label(look::Text::PanelTitle, title, true));
     if (!why.isEmpty()) column->addWidget(look::mutedLabel(look::Text::Body, why));
-    m_form = new QFormLayout;
     m_form->setFieldGrowthPolicy(QFormLayout::AllNonFixedFieldsGrow);
     m_form->setRowWrapPolicy(QFormLayout::WrapLongRows);
-    m_form->setSpacing(look::unit);
+    m_form->setLabelAlignment(Qt::AlignLeft | Qt::AlignVCenter);
+    m_form->setHorizontalSpacing(2 * look::unit);
+    m_form->setVerticalSpacing(look::unit);
     column->addLayout(m_form);
-    m_problem = look::label(look::Text::Body, {}, true);
-    m_problem->setObjectName(QStringLiteral("askProblem"));
-    m_problem->hide();
-    column->addWidget(m_problem);
+    m_findings->setSpacing(0);
+    column->addLayout(m_findings, 1);
     auto* row = new QHBoxLayout;
     auto* cancel = look::button(tr("Cancel"));
     cancel->setObjectName(QStringLiteral("askCancel"));
-    cancel->setAutoDefault(false);
-    m_accept = look::primaryButton(acceptText);
     m_accept->setObjectName(QStringLiteral("askAccept"));
     m_accept->setDefault(true);
     row->addStretch();
@@ -47,9 +47,28 @@ AskDialog::AskDialog(const QString& title, const QString& why, const QString& ac
 }
 
 void AskDialog::add(const QString& name, const QString& caption, QWidget* field) {
+    auto* said = look::label(look::Text::Body, caption);
+    said->setTextInteractionFlags(Qt::NoTextInteraction);
+    said->setWordWrap(false);
+    said->setBuddy(field);
+    said->setMinimumHeight(look::buttonHeight - 4); // level with the field's text
     field->setObjectName(name);
     field->setAccessibleName(caption);
-    m_form->addRow(caption, field);
+    m_form->addRow(said, field);
+    watch(field);
+}
+
+void AskDialog::watch(QWidget* field) {
+    if (auto* line = qobject_cast<QLineEdit*>(field)) connect(line, &QLineEdit::textChanged, this, &AskDialog::check);
+    if (auto* box = qobject_cast<QComboBox*>(field)) connect(box, &QComboBox::currentIndexChanged, this, &AskDialog::check);
+    if (auto* tick = qobject_cast<QCheckBox*>(field)) connect(tick, &QCheckBox::toggled, this, &AskDialog::check);
+    if (auto* time = qobject_cast<QDateTimeEdit*>(field)) connect(time, &QDateTimeEdit::dateTimeChanged, this, &AskDialog::check);
+    if (auto* note = qobject_cast<QPlainTextEdit*>(field)) {
+        connect(note, &QPlainTextEdit::textChanged, this, &AskDialog::check);
+        return; // Enter is a new line in it
+    }
+    field->installEventFilter(this);
+    m_fields.append(field);
 }
 
 QLineEdit* AskDialog::addLine(const QString& name, const QString& caption, const QString& initial,
@@ -86,6 +105,7 @@ QCheckBox* AskDialog::addCheck(const QString& name, const QString& caption, bool
     field->setAccessibleName(caption);
     field->setChecked(initial);
     m_form->addRow(QString(), field);
+    watch(field);
     return field;
 }
 
@@ -93,6 +113,7 @@ QDateTimeEdit* AskDialog::addTime(const QString& name, const QString& caption, I
                                   const QTimeZone& zone) {
     auto* field = new QDateTimeEdit;
     field->setDisplayFormat(QStringLiteral("ddd yyyy-MM-dd HH:mm"));
+    field->setCalendarPopup(true);
     setZoned(*field, initial, zone);
     add(name, caption, field);
     return field;
@@ -102,16 +123,70 @@ void AskDialog::addWidget(const QString& caption, QWidget* widget) {
     m_form->addRow(caption, widget);
 }
 
+void AskDialog::setCheck(std::function<Findings()> check) {
+    m_check = std::move(check);
+    this->check();
+}
+
+void AskDialog::check() {
+    if (!m_check) return;
+    Findings findings = m_check();
+    m_accept->setEnabled(refusalsIn(findings).isEmpty());
+    for (Finding& f : findings)
+        if (f.rule == QStringLiteral("missing")) f.severity = Severity::Notice;
+    showFindings(findings);
+}
+
+void AskDialog::showFindings(const Findings& findings) {
+    QStringList lines;
+    for (const Finding& f : findings) lines.append(sentence(f));
+    m_accept->setToolTip(m_accept->isEnabled() ? QString() : lines.join(QLatin1Char('\n')));
+    m_accept->setAccessibleDescription(m_accept->toolTip());
+    if (lines == m_shown) return;
+    m_shown = lines;
+    look::clear(m_findings);
+    for (const Finding& f : findings) m_findings->addWidget(look::findingRow(f));
+    m_findings->addStretch(1);
+    // Grows with what is said, never shrinks under the hand.
+    layout()->activate();
+    const int wanted = layout()->hasHeightForWidth() ? layout()->totalHeightForWidth(width()) : sizeHint().height();
+    resize(width(), qMax(height(), wanted));
+}
+
 void AskDialog::accept() {
-    if (m_act)
-        if (const std::optional<Finding> finding = m_act()) {
-            m_problem->setText(QStringLiteral("▲ ") + sentence(*finding));
-            m_problem->setAccessibleName(m_problem->text());
-            look::setTone(m_problem, QStringLiteral("alarm"));
-            m_problem->show();
-            return;
-        }
-    QDialog::accept();
+    const std::optional<Finding> finding = m_act ? m_act() : std::nullopt;
+    if (!finding) {
+        QDialog::accept();
+        return;
+    }
+    showFindings({*finding});
+    QAccessibleEvent alert(m_accept, QAccessible::Alert);
+    QAccessible::updateAccessibility(&alert);
+}
+
+bool AskDialog::eventFilter(QObject* watched, QEvent* event) {
+    if (event->type() != QEvent::KeyPress) return QDialog::eventFilter(watched, event);
+    const auto* key = static_cast<QKeyEvent*>(event);
+    const bool enter = key->key() == Qt::Key_Return || key->key() == Qt::Key_Enter;
+    const auto at = m_fields.indexOf(qobject_cast<QWidget*>(watched));
+    if (!enter || at < 0 || key->modifiers().testFlag(Qt::ControlModifier)) return QDialog::eventFilter(watched, event);
+    const auto takesText = [](const QWidget* w) {
+        const auto* line = qobject_cast<const QLineEdit*>(w);
+        return w->isEnabled() && w->isVisible() && !(line && line->isReadOnly());
+    };
+    for (auto next = at + 1; next < m_fields.size(); ++next) {
+        if (!takesText(m_fields[next])) continue;
+        m_fields[next]->setFocus(Qt::TabFocusReason);
+        return true;
+    }
+    m_accept->click();
+    return true;
+}
+
+void AskDialog::keyPressEvent(QKeyEvent* event) {
+    const bool enter = event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter;
+    if (enter && event->modifiers().testFlag(Qt::ControlModifier)) m_accept->click();
+    else QDialog::keyPressEvent(event);
 }
 
 void setZoned(QDateTimeEdit& edit, Instant t, const QTimeZone& zone) {

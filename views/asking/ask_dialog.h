@@ -1,9 +1,9 @@
 #pragma once
-// A small form that asks what one act needs to know: captions, fields, the act's button. It stays open with the reason
-// while the act is refused. Opened with `open()`, never blocking; deletes itself when closed.
+// A small form that asks what one act needs to know: captions, fields, the act's button. Opened with `open()`, never
+// blocking; deletes itself when closed. Fit for a scanner: Enter goes on to the next field and, on the last one,
+// performs the act; Ctrl+Enter performs it from anywhere. On a refusal nothing has happened and everything typed stays.
 
-#include "model/clock/instant.h"
-#include "model/findings/finding.h"
+#include "views/bench/bench.h"
 
 #include <QDialog>
 
@@ -18,6 +18,7 @@ class QLabel;
 class QLineEdit;
 class QPlainTextEdit;
 class QPushButton;
+class QVBoxLayout;
 
 namespace interlude {
 
@@ -44,17 +45,34 @@ public:
     void addWidget(const QString& caption, QWidget* widget);
     QFormLayout* form() const { return m_form; }
     QPushButton* acceptButton() const { return m_accept; }
+    /// What is shown against the act now, one line each.
+    QStringList objectionsShown() const { return m_shown; }
 
     /// Tried when the button is pressed; a finding keeps the dialog open and is shown.
     void setAct(std::function<std::optional<Finding>()> act) { m_act = std::move(act); }
+    /// For an act that can be judged before it is done: what stands against it is shown at every change of a field, and
+    /// the button waits until no refusal is left. A finding of rule `missing` is shown as a note: something still to be
+    /// filled in is no mistake yet. Call after the fields are there: it checks at once.
+    void setCheck(std::function<Findings()> check);
     void accept() override;
+
+protected:
+    bool eventFilter(QObject* watched, QEvent* event) override;
+    void keyPressEvent(QKeyEvent* event) override;
 
 private:
     void add(const QString& name, const QString& caption, QWidget* field);
+    void watch(QWidget* field);
+    void check();
+    void showFindings(const Findings& findings);
+
     QFormLayout* m_form;
-    QLabel* m_problem;
+    QVBoxLayout* m_findings;
     QPushButton* m_accept;
+    QList<QWidget*> m_fields; ///< those that Enter goes through, in order
+    QStringList m_shown;
     std::function<std::optional<Finding>()> m_act;
+    std::function<Findings()> m_check;
 };
 
 /// Shows `t` in a time editor and reads it back, both in `zone`.

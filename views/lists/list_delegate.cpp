@@ -9,7 +9,7 @@
 namespace interlude::lists {
 
 namespace {
-constexpr int chipWidth = 36;
+constexpr int chipWidth = 44;
 constexpr int chipHeight = 20;
 constexpr int barHeight = 4;
 } // namespace
@@ -52,6 +52,13 @@ void ListDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option, 
     painter->drawText(inner, static_cast<int>(own.displayAlignment),
                       own.fontMetrics.elidedText(text, Qt::ElideRight, inner.width()));
     painter->restore();
+}
+
+QSize ListDelegate::sizeHint(const QStyleOptionViewItem& option, const QModelIndex& index) const {
+    // Measured by the text itself: the style sheet's padding is not part of every style's hint.
+    const int text = option.fontMetrics.horizontalAdvance(index.data().toString()) + 2 * look::unit + 2;
+    const int chip = index.data(FamilyRole).toInt() < 0 ? 0 : chipWidth + look::unit;
+    return {text + chip, QStyledItemDelegate::sizeHint(option, index).height()};
 }
 
 void paintChip(QPainter* painter, const QRect& rect, int family, const QString& initials) {

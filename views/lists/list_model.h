@@ -23,6 +23,13 @@ struct Cell {
     QString chip;                ///< the family's initials, on the chip
 };
 
+/// A cell that says only this, and sorts by it.
+inline Cell textCell(const QString& text) {
+    Cell c;
+    c.text = text;
+    return c;
+}
+
 /// For Cell::sort: has no value to sort by, stands last whichever way the column is sorted ("unknown").
 inline QVariant sortLast() { return QVariant::fromValue(nullptr); }
 
@@ -39,7 +46,7 @@ public:
     virtual Cell cell(int row, int column) const = 0;
     virtual QString title(int column) const = 0;
     virtual bool alignedRight(int column) const = 0;
-    /// Suggested width in characters of the body face; 0 = by content.
+    /// Where the list is too narrow for all its texts, the column may shrink to so many characters; 0 = it never may.
     virtual int width(int column) const = 0;
 
     QVariant data(const QModelIndex& index, int role) const override;

@@ -2,6 +2,7 @@
 
 #include "views/bench/remembered.h"
 #include "views/lists/csv.h"
+#include "views/lists/heading.h"
 #include "views/lists/list_delegate.h"
 #include "views/look/widgets.h"
 
@@ -12,6 +13,7 @@
 #include <QHeaderView>
 #include <QKeyEvent>
 #include <QLineEdit>
+#include <QScopedValueRollback>
 #include <QStackedWidget>
 #include <QTableView>
 
@@ -20,7 +22,8 @@ namespace interlude::lists {
 ListView::ListView(const QString& name, const QString& title, ListTable* model, QWidget* parent)
     : QWidget(parent), m_name(name), m_title(title), m_model(model), m_proxy(new SortedFilter(this)),
       m_tools(new QHBoxLayout), m_filter(new QLineEdit), m_count(look::mutedLabel(look::Text::Body)),
-      m_stack(new QStackedWidget), m_view(new QTableView), m_empty(look::mutedLabel(look::Text::Detail)) {
+      m_export(look::button(tr("Export CSV"))),
+      m_stack(new QStackedWidget), m_view(new QTableView), m_heading(new Heading), m_empty(look::mutedLabel(look::Text::Detail)) {
     m_model->setParent(this);
     m_proxy->setSourceModel(m_model);
     auto* all = new QVBoxLayout(this);
@@ -30,8 +33,8 @@ ListView::ListView(const QString& name, const QString& title, ListTable* model, 
     all->addLayout(m_tools);
     buildView();
     all->addWidget(m_stack, 1);
-    setFocusProxy(m_view);
     restoreColumns();
+    orderTabs(nullptr);
     updateState();
 }
 
@@ -43,15 +46,14 @@ void ListView::buildTools() {
     m_filter->setMaximumWidth(35 * look::unit);
     m_filter->installEventFilter(this);
     m_count->setWordWrap(false);
-    auto* exportButton = look::button(tr("Export CSV"));
-    exportButton->setObjectName(QStringLiteral("export"));
-    exportButton->setAccessibleName(tr("Export %1 as CSV").arg(m_title));
+    m_export->setObjectName(QStringLiteral("export"));
+    m_export->setAccessibleName(tr("Export %1 as CSV").arg(m_title));
     m_tools->setSpacing(look::unit);
     m_tools->addWidget(m_filter, 1);
     m_tools->addWidget(m_count);
     m_tools->addStretch(1);
-    m_tools->addWidget(exportButton);
-    connect(exportButton, &QPushButton::clicked, this, &ListView::chooseExportFile);
+    m_tools->addWidget(m_export);
+    connect(m_export, &QPushButton::clicked, this, &ListView::chooseExportFile);
     connect(m_filter, &QLineEdit::textChanged, this, [this](const QString& text) {
         m_proxy->setWords(text);
         updateState();
@@ -59,6 +61,7 @@ void ListView::buildTools() {
 }
 
 void ListView::buildView() {
+    m_view->setHorizontalHeader(m_heading);
     m_view->setModel(m_proxy);
     m_view->setItemDelegate(new ListDelegate(m_view));
     m_view->setAccessibleName(m_title);
@@ -77,6 +80,7 @@ void ListView::buildView() {
     m_view->horizontalHeader()->setStretchLastSection(true);
     m_view->horizontalHeader()->setAccessibleName(tr("Columns of %1").arg(m_title));
     m_view->installEventFilter(this);
+    m_view->viewport()->installEventFilter(this);
     m_empty->setAlignment(Qt::AlignCenter);
     m_stack->addWidget(m_view);
     m_stack->addWidget(m_empty);
@@ -91,9 +95,16 @@ void ListView::buildView() {
         updateState();
     });
     connect(m_proxy, &QAbstractItemModel::dataChanged, this, [this] { Q_EMIT currentKeyChanged(currentKey()); });
-    for (const auto signal : {&QHeaderView::sectionResized, &QHeaderView::sectionMoved})
-        connect(m_view->horizontalHeader(), signal, this, [this] { rememberColumns(); });
-    connect(m_view->horizontalHeader(), &QHeaderView::sortIndicatorChanged, this, [this] { rememberColumns(); });
+    connect(m_heading, &QHeaderView::sectionResized, this, [this](int section) {
+        // The last column takes what is left over, whatever a person wishes.
+        if (m_fitting || !isVisible() || m_heading->visualIndex(section) == m_heading->count() - 1) return;
+        m_ownWidths = true;
+        rememberColumns();
+    });
+    connect(m_heading, &QHeaderView::sectionMoved, this, [this] { rememberColumns(); });
+    connect(m_heading, &QHeaderView::sortIndicatorChanged, this, [this] { rememberColumns(); });
+    connect(m_proxy, &QAbstractItemModel::modelReset, this, &ListView::fitColumns);
+    connect(m_proxy, &QAbstractItemModel::dataChanged, this, &ListView::fitColumns);
 }
 
 void ListView::setEmptyText(const QString& text) {
@@ -107,6 +118,22 @@ void ListView::setFirstSort(int column, Qt::SortOrder order) {
 
 void ListView::addTool(QWidget* widget) {
     m_tools->insertWidget(m_tools->count() - 1, widget);
+    orderTabs(nullptr);
+}
+
+QWidget* ListView::orderTabs(QWidget* after) {
+    for (int i = 0; i < m_tools->count(); ++i) {
+        QWidget* tool = m_tools->itemAt(i)->widget();
+        if (!tool || tool->focusPolicy() == Qt::NoFocus) continue;
+        if (after) setTabOrder(after, tool);
+        after = tool;
+    }
+    setTabOrder(after, m_view);
+    return m_view;
+}
+
+void ListView::focusInEvent(QFocusEvent* event) {
+    m_view->setFocus(event->reason());
 }
 
 QString ListView::currentKey() const {
@@ -171,12 +198,26 @@ void ListView::copySelection() const {
 }
 
 bool ListView::eventFilter(QObject* watched, QEvent* event) {
+    if (watched == m_view->viewport()) {
+        if (event->type() == QEvent::Resize) fitColumns();
+        return QWidget::eventFilter(watched, event);
+    }
     if (event->type() != QEvent::KeyPress) return QWidget::eventFilter(watched, event);
     const auto* key = static_cast<QKeyEvent*>(event);
     if (watched == m_view) {
         if (key->matches(QKeySequence::Copy)) {
             copySelection();
             return true;
+        }
+        const auto sortKeys = Qt::ControlModifier | Qt::ShiftModifier;
+        if ((key->modifiers() & ~Qt::KeypadModifier) == sortKeys) {
+            switch (key->key()) {
+            case Qt::Key_Left: sortByKey(-1); return true;
+            case Qt::Key_Right: sortByKey(1); return true;
+            case Qt::Key_Up: m_view->sortByColumn(m_heading->sortIndicatorSection(), Qt::AscendingOrder); return true;
+            case Qt::Key_Down: m_view->sortByColumn(m_heading->sortIndicatorSection(), Qt::DescendingOrder); return true;
+            default: break;
+            }
         }
         if (key->matches(QKeySequence::Find)) {
             m_filter->setFocus(Qt::ShortcutFocusReason);
@@ -201,9 +242,6 @@ bool ListView::eventFilter(QObject* watched, QEvent* event) {
 
 void ListView::restoreColumns() {
     QHeaderView* header = m_view->horizontalHeader();
-    const int character = m_view->fontMetrics().averageCharWidth();
-    for (int c = 0; c < m_model->columnCount(); ++c)
-        if (m_model->width(c) > 0) header->resizeSection(c, m_model->width(c) * character + 3 * look::unit);
     const auto settings = remembered();
     const QString at = QStringLiteral("lists/") + m_name;
     // Columns of another version would land under the wrong headings.
@@ -211,6 +249,7 @@ void ListView::restoreColumns() {
     for (int c = 0; c < m_model->columnCount(); ++c) titles.append(m_model->title(c));
     if (settings->value(at + QStringLiteral("/columns")).toStringList() == titles)
         m_restored = header->restoreState(settings->value(at + QStringLiteral("/header")).toByteArray());
+    m_ownWidths = m_restored && settings->value(at + QStringLiteral("/own-widths")).toBool();
     if (m_restored) m_view->sortByColumn(header->sortIndicatorSection(), header->sortIndicatorOrder());
     else m_view->sortByColumn(0, Qt::AscendingOrder);
 }
@@ -223,6 +262,45 @@ void ListView::rememberColumns() const {
     const QString at = QStringLiteral("lists/") + m_name;
     settings->setValue(at + QStringLiteral("/columns"), titles);
     settings->setValue(at + QStringLiteral("/header"), m_view->horizontalHeader()->saveState());
+    settings->setValue(at + QStringLiteral("/own-widths"), m_ownWidths);
+}
+
+void ListView::sortByKey(int columns) {
+    const int visual = m_heading->visualIndex(m_heading->sortIndicatorSection()) + columns;
+    const int count = m_heading->count();
+    m_view->sortByColumn(m_heading->logicalIndex((visual + count) % count), Qt::AscendingOrder);
+}
+
+void ListView::fitColumns() {
+    // While a filter is typed the columns stand still.
+    if (m_ownWidths || !m_filter->text().isEmpty()) return;
+    const QScopedValueRollback<bool> fitting(m_fitting, true);
+    const QAbstractItemView* texts = m_view; // public there
+    QList<int> widths, least;
+    int all = 0;
+    for (int c = 0; c < m_model->columnCount(); ++c) {
+        const int heading = m_heading->wantedWidth(c);
+        widths.append(std::max(heading, texts->sizeHintForColumn(c)));
+        const int suggested = m_model->width(c) * m_view->fontMetrics().averageCharWidth() + 2 * look::unit;
+        least.append(m_model->width(c) == 0 ? widths.last() : std::clamp(suggested, heading, widths.last()));
+        all += widths.last();
+    }
+    // The longest texts give way first; what may not shrink stands whole and the list scrolls sideways.
+    for (int over = all - m_view->viewport()->width(); over > 0;) {
+        int widest = -1;
+        for (int c = 0; c < static_cast<int>(widths.size()); ++c)
+            if (widths[c] > least[c] && (widest < 0 || widths[c] > widths[widest])) widest = c;
+        if (widest < 0) break;
+        const int cut = std::min({over, widths[widest] - least[widest], look::unit});
+        widths[widest] -= cut;
+        over -= cut;
+    }
+    for (int c = 0; c < static_cast<int>(widths.size()); ++c) m_heading->resizeSection(c, widths[c]);
+}
+
+void ListView::changeEvent(QEvent* event) {
+    QWidget::changeEvent(event);
+    if (event->type() == QEvent::FontChange || event->type() == QEvent::StyleChange) fitColumns();
 }
 
 void ListView::chooseExportFile() {
@@ -240,8 +318,11 @@ void ListView::chooseExportFile() {
 
 void ListView::updateState() {
     const int all = m_model->rowCount(), shown = m_proxy->rowCount();
-    m_count->setText(shown == all ? tr("%n row(s)", nullptr, all) : tr("%1 of %2").arg(shown).arg(all));
+    m_count->setText(shown != all ? tr("%1 of %2").arg(shown).arg(all) : all == 1 ? tr("1 row") : tr("%1 rows").arg(all));
     m_empty->setText(all == 0 ? m_emptyText : tr("Nothing matches “%1”. Esc clears the filter.").arg(m_filter->text()));
+    // Nothing to filter or to export: only what to do next.
+    for (QWidget* w : {static_cast<QWidget*>(m_filter), static_cast<QWidget*>(m_count), static_cast<QWidget*>(m_export)})
+        w->setVisible(all > 0);
     m_stack->setCurrentWidget(shown == 0 ? static_cast<QWidget*>(m_empty) : m_view);
     if (const QString key = currentKey(); key != m_lastKey) {
         m_lastKey = key;

@@ -1,5 +1,5 @@
 #pragma once
-// The list that every page uses: filter as you type, sort by clicking a heading (or Ctrl+Shift+arrow keys on it), copy the
+// The list that every page uses: filter as you type, sort by clicking a heading (Ctrl+Shift+arrow keys do the same), copy the
 // selection with Ctrl+C, export CSV, columns and sorting remembered, and an empty state that says what to do next.
 
 #include "views/lists/list_model.h"
@@ -18,6 +18,8 @@ class QTableView;
 
 namespace interlude::lists {
 
+class Heading;
+
 class ListView final : public QWidget {
     Q_OBJECT
 public:
@@ -30,6 +32,9 @@ public:
     void setFirstSort(int column, Qt::SortOrder order);
     /// Widgets beside the filter, e.g. a check box.
     void addTool(QWidget* widget);
+
+    /// Tab goes from `after` (may be null) through filter and tools to the rows, which are returned as the last.
+    QWidget* orderTabs(QWidget* after);
 
     ListTable* table() const { return m_model; }
     QTableView* view() const { return m_view; }
@@ -60,11 +65,17 @@ Q_SIGNALS:
 
 protected:
     bool eventFilter(QObject* watched, QEvent* event) override;
+    void changeEvent(QEvent* event) override;
+    /// The rows take it. No focus proxy: Tab would go to it at once and never reach the filter.
+    void focusInEvent(QFocusEvent* event) override;
 
 private:
     void buildTools();
     void buildView();
     void restoreColumns();
+    void sortByKey(int columns);
+    /// Gives each column the width that its heading and texts need, unless a person has chosen widths.
+    void fitColumns();
     void rememberColumns() const;
     void chooseExportFile();
     void updateState();
@@ -75,11 +86,15 @@ private:
     QHBoxLayout* m_tools;
     QLineEdit* m_filter;
     QLabel* m_count;
+    QPushButton* m_export;
     QStackedWidget* m_stack;
     QTableView* m_view;
+    Heading* m_heading;
     QLabel* m_empty;
     QString m_emptyText, m_keptKey, m_lastKey;
     bool m_restored = false;
+    bool m_ownWidths = false; ///< a person has chosen the widths
+    bool m_fitting = false;
 };
 
 } // namespace interlude::lists

@@ -1,11 +1,11 @@
 #include "views/look/look.h"
 
+#include "views/look/style.h"
 #include "views/look/style_sheet.h"
 #include "views/look/tabular.h"
 
 #include <QApplication>
 #include <QPalette>
-#include <QStyleFactory>
 
 namespace interlude::look {
 
@@ -65,6 +65,28 @@ constexpr QColor okabeIto[tintCount] = {
 constexpr Qt::BrushStyle hatches[tintCount] = {Qt::BDiagPattern, Qt::HorPattern,  Qt::FDiagPattern,    Qt::Dense6Pattern,
                                                Qt::VerPattern,   Qt::CrossPattern, Qt::DiagCrossPattern};
 
+const QString poly = QStringLiteral("poly");
+
+/// "polyetherimides" → "pei": the first letter of each part of the name; else the first two letters.
+QString wordInitials(const QString& word) {
+    if (!word.startsWith(poly)) return word.left(2);
+    static const QStringList parts{QStringLiteral("aryl"),   QStringLiteral("ether"), QStringLiteral("ester"),
+                                   QStringLiteral("ketone"), QStringLiteral("imide"), QStringLiteral("amide"),
+                                   QStringLiteral("carbonate"), QStringLiteral("sulfone"), QStringLiteral("styrene")};
+    QString letters = poly.left(1), rest = word.mid(poly.size());
+    for (bool found = true; found;) {
+        found = false;
+        for (const QString& part : parts) {
+            if (!rest.startsWith(part)) continue;
+            letters += part.left(1);
+            rest = rest.mid(part.size());
+            found = true;
+            break;
+        }
+    }
+    return letters.size() > 1 ? letters : letters + rest.left(1);
+}
+
 int tintIndex(int index) { return ((index % tintCount) + tintCount) % tintCount; }
 
 QPalette paletteOf(const Colours& c) {
@@ -101,7 +123,7 @@ QPalette paletteOf(const Colours& c) {
 void apply(QApplication& app, Theme theme) {
     current = theme;
     if (!app.property("interlude.styled").toBool()) {
-        QApplication::setStyle(QStyleFactory::create(QStringLiteral("Fusion")));
+        QApplication::setStyle(new Style);
         app.setProperty("interlude.styled", true);
     }
     QApplication::setFont(font(Text::Body));
@@ -156,11 +178,10 @@ QBrush familyHatch(int index, Theme theme) {
 }
 
 QString familyInitials(const QString& family) {
+    const QStringList words = family.toLower().split(QRegularExpression(QStringLiteral("[^\\p{L}\\p{N}]+")), Qt::SkipEmptyParts);
     QString letters;
-    const QStringList words = family.split(QRegularExpression(QStringLiteral("[^\\p{L}\\p{N}]+")), Qt::SkipEmptyParts);
-    if (words.size() == 1) return words.first().left(2).toUpper();
-    for (const QString& w : words) letters += w.left(1).toUpper();
-    return letters.left(3);
+    for (const QString& w : words) letters += words.size() > 1 && !w.startsWith(poly) ? w.left(1) : wordInitials(w);
+    return letters.left(4).toUpper();
 }
 
 QColor toneColour(const QString& tone) {

@@ -62,7 +62,7 @@ QColor familyTint(int index, Theme theme);
 QBrush familyHatch(int index, Theme theme);
 /// `share` of one colour laid over another, opaque.
 QColor mixed(const QColor& over, const QColor& under, double share);
-/// Initials of a family name, up to three letters, upper case: "polyamides" → "PA".
+/// Initials of a family name, up to four letters, upper case: "styrenics" → "ST", "polyamides" → "PA", "polyetherimides" → "PEI".
 QString familyInitials(const QString& family);
 
 /// Our own drawings in resources/icons, coloured for the theme. Unknown names give an empty icon (a test knows all).

@@ -67,6 +67,13 @@ QLineEdit[wrong="true"], QComboBox[wrong="true"], QAbstractSpinBox[wrong="true"]
 QLineEdit:disabled, QComboBox:disabled, QAbstractSpinBox:disabled { color: @muted; border-color: @line; }
 QLineEdit:read-only { background: @ground; }
 QAbstractSpinBox QLineEdit, QComboBox QLineEdit { border: none; min-height: 0; padding: 0; background: transparent; }
+QComboBox::drop-down, QDateTimeEdit::drop-down { subcontrol-origin: border; subcontrol-position: center right; width: 28px;
+    border: none; }
+QComboBox::down-arrow, QDateTimeEdit::down-arrow, QAbstractSpinBox::down-arrow { image: url(:/marks/down.svg);
+    width: 12px; height: 12px; }
+QAbstractSpinBox::up-arrow { image: url(:/marks/up.svg); width: 12px; height: 12px; }
+QAbstractSpinBox::up-button { subcontrol-origin: border; subcontrol-position: top right; width: 28px; border: none; }
+QAbstractSpinBox::down-button { subcontrol-origin: border; subcontrol-position: bottom right; width: 28px; border: none; }
 QComboBox QAbstractItemView { background: @panel; color: @text; border: 1px solid @edge; outline: none;
     selection-background-color: @accent; selection-color: @onAccent; }
 QComboBox QAbstractItemView::item { min-height: 28px; }
@@ -85,7 +92,7 @@ QAbstractItemView { background: @panel; color: @text; border: 1px solid @line; b
     gridline-color: @line; outline: none; alternate-background-color: @panel; selection-background-color: @selected;
     selection-color: @text; }
 QAbstractItemView:focus { border: 2px solid @accent; }
-QAbstractItemView::item { padding: 0 8px; border: none; }
+QAbstractItemView::item { padding: 0 5px; border: none; }
 QTableView::item, QTreeView::item, QListView::item { border-bottom: 1px solid @line; }
 QAbstractItemView::item:selected { background: @selected; color: @text; }
 QTableView::item:selected:focus, QListView::item:selected:focus { background: @selected; color: @text; }
@@ -98,6 +105,7 @@ QTableCornerButton::section { background: @panel; border: none; border-bottom: 1
 QScrollArea { border: none; background: transparent; }
 QScrollArea > QWidget > QWidget { background: transparent; }
 QScrollArea:focus { border: 2px solid @accent; border-radius: @radiuspx; }
+QAbstractScrollArea::corner { background: transparent; border: none; }
 QScrollBar { background: transparent; }
 QScrollBar:vertical { width: 12px; }
 QScrollBar:horizontal { height: 12px; }

@@ -18,7 +18,7 @@ const QString ownFamily = QStringLiteral("Interlude Text");
 QList<quint32> covered(const TableReader& t, qsizetype at) {
     QList<quint32> glyphs;
     const quint32 count = t.u16(at + 2);
-    for (quint32 i = 0; i < count; ++i) {
+    for (quint32 i = 0; i < count && at + 4 + 2 * qsizetype(i) < t.size(); ++i) {
         if (t.u16(at) == 1) {
             glyphs.append(t.u16(at + 4 + 2 * i));
             continue;
@@ -36,7 +36,7 @@ void addSingleSubstitution(const TableReader& t, qsizetype at, QMap<quint32, qui
 }
 
 void addLookup(const TableReader& t, qsizetype lookup, QMap<quint32, quint32>& out) {
-    for (quint32 i = 0; i < t.u16(lookup + 4); ++i) {
+    for (quint32 i = 0; i < t.u16(lookup + 4) && lookup < t.size(); ++i) {
         qsizetype at = lookup + t.u16(lookup + 6 + 2 * qsizetype(i));
         quint32 type = t.u16(lookup);
         if (type == 7) { // extension: the real table lies further away
@@ -51,7 +51,7 @@ QMap<quint32, quint32> format4(const TableReader& t, qsizetype at) {
     QMap<quint32, quint32> out;
     const qsizetype twice = t.u16(at + 6), ends = at + 14, starts = ends + twice + 2, deltas = starts + twice,
                     offsets = deltas + twice;
-    for (qsizetype s = 0; s < twice; s += 2) {
+    for (qsizetype s = 0; s < twice && starts + s < t.size(); s += 2) {
         const quint32 first = t.u16(starts + s), last = t.u16(ends + s), offset = t.u16(offsets + s);
         for (quint32 c = first; c <= last && c != 0xFFFF; ++c) {
             quint32 glyph = c;
@@ -67,6 +67,7 @@ QMap<quint32, quint32> format12(const TableReader& t, qsizetype at) {
     QMap<quint32, quint32> out;
     for (quint32 g = 0; g < t.u32(at + 12) && g < 65536; ++g) {
         const qsizetype group = at + 16 + 12 * qsizetype(g);
+        if (group + 12 > t.size()) break;
         const quint32 first = t.u32(group), last = qMin(t.u32(group + 4), first + 65535);
         for (quint32 c = first; c <= last; ++c) out.insert(c, t.u32(group + 8) + c - first);
     }
@@ -86,8 +87,14 @@ QByteArray cmapOf(const QMap<quint32, quint32>& characters) {
         ++count;
     }
     QByteArray out;
-    for (const quint32 v : {0, 1, 3, 10}) put16(out, v); // version, one subtable: Windows, full Unicode
-    put32(out, 12);
+    // Version; two records of one subtable: Unicode and Windows, both for all of Unicode. With the second alone FreeType
+    // would believe that a CFF font has no Unicode table, make one up from the glyphs' names, and bring the old digits back.
+    for (const quint32 v : {0, 2}) put16(out, v);
+    for (const quint32 platform : {0, 3}) {
+        put16(out, platform);
+        put16(out, platform == 0 ? 4 : 10);
+        put32(out, 20);
+    }
     put16(out, 12);
     put16(out, 0);
     put32(out, static_cast<quint32>(16 + groups.size()));

@@ -2,15 +2,25 @@
 
 #include "views/lists/list_view.h"
 #include "views/nozzles/nozzle_rows.h"
-
-#include <QFormLayout>
-#include <QVBoxLayout>
+#include "views/words/words.h"
 
 namespace interlude {
 
-NozzlePanel::NozzlePanel(Bench& bench, QWidget* parent) : Panel({}, parent), m_bench(bench), m_facts(new QFormLayout) {
-    const QTimeZone zone = bench.catalogue().fleet.zone;
-    m_measured = new lists::ListModel<Measured>(
+NozzlePanel::NozzlePanel(Bench& bench, QWidget* parent)
+    : NozzlePanel(bench, measuredModel(bench.catalogue().fleet.zone), parent) {}
+
+NozzlePanel::NozzlePanel(Bench& bench, lists::ListModel<Measured>* measured, QWidget* parent)
+    : FactPanel(tr("No nozzle chosen"), tr("Choose one in the list to see its measurements."),
+                new lists::ListView(QStringLiteral("nozzle-measurements"), tr("Measurements of the nozzle"), measured),
+                parent),
+      m_bench(bench), m_measured(measured) {
+    history()->setFirstSort(0, Qt::DescendingOrder);
+    history()->setEmptyText(tr("Not measured yet."));
+    showFacts({});
+}
+
+lists::ListModel<NozzlePanel::Measured>* NozzlePanel::measuredModel(const QTimeZone& zone) {
+    return new lists::ListModel<Measured>(
         {{tr("When"),
           [zone](const Measured& m) {
               lists::Cell c;
@@ -35,41 +45,18 @@ NozzlePanel::NozzlePanel(Bench& bench, QWidget* parent) : Panel({}, parent), m_b
           },
           false, 0}},
         [](const Measured& m) { return QString::number(m.number); });
-    m_list = new lists::ListView(QStringLiteral("nozzle-measurements"), tr("Measurements of the nozzle"), m_measured);
-    m_list->setFirstSort(0, Qt::DescendingOrder);
-    m_list->setEmptyText(tr("Not measured yet."));
-    m_facts->setHorizontalSpacing(2 * look::unit);
-    m_facts->setVerticalSpacing(look::unit / 2);
-    body()->addLayout(m_facts);
-    body()->addWidget(m_list, 1);
-    setMinimumWidth(44 * look::unit);
-    showNozzle({});
 }
 
-void NozzlePanel::addFact(const QString& name, const QString& value, const QString& tone) {
-    if (value.isEmpty()) return;
-    auto* said = look::label(look::Text::Body, value);
-    look::setTone(said, tone);
-    m_facts->addRow(look::mutedLabel(look::Text::Body, name), said);
-}
-
-void NozzlePanel::showNozzle(const NozzleSerial& serial) {
-    while (m_facts->rowCount() > 0) m_facts->removeRow(0);
+bool NozzlePanel::fill(const QString& serial) {
     const auto& nozzles = m_bench.shop().stock().nozzles;
     const auto found = nozzles.constFind(serial);
-    m_list->setVisible(found != nozzles.constEnd());
-    if (found == nozzles.constEnd()) {
-        setTitle(tr("No nozzle chosen"));
-        m_facts->addRow(look::mutedLabel(look::Text::Body, tr("Choose one in the list to see its measurements.")));
-        m_measured->setRows({});
-        return;
-    }
+    if (found == nozzles.constEnd()) return false;
     const Nozzle& nozzle = *found;
     const NozzleRow row = nozzleRow(m_bench, nozzle);
     const NozzleType* type = m_bench.catalogue().nozzleType(nozzle.type);
     setTitle(nozzle.serial);
-    addFact(tr("Type"), type ? QStringLiteral("%1, %2").arg(type->name, row.type) : row.type);
-    addFact(tr("Melt family"), nozzle.meltFamily.isEmpty() ? tr("none yet: serves any until its first use") : nozzle.meltFamily);
+    addFact(tr("Type"), row.type);
+    addFact(tr("Melt family"), nozzle.meltFamily.isEmpty() ? tr("none yet: serves any until its first use") : words::plain(nozzle.meltFamily));
     addFact(tr("Where"), row.where);
     addFact(tr("Use so far"), row.use);
     addFact(tr("Life left"), row.life, row.lifeTone);
@@ -83,6 +70,7 @@ void NozzlePanel::showNozzle(const NozzleSerial& serial) {
     QList<Measured> rows;
     for (const NozzleMeasurement& m : nozzle.measurements) rows.append({static_cast<int>(rows.size()), m});
     m_measured->setRows(rows);
+    return true;
 }
 
 } // namespace interlude

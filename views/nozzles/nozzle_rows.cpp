@@ -1,5 +1,7 @@
 #include "views/nozzles/nozzle_rows.h"
 
+#include "views/words/words.h"
+
 #include <QCoreApplication>
 
 namespace interlude {
@@ -12,11 +14,7 @@ struct Said {
 
 constexpr double nearlyWorn = 0.15; ///< share of life left below which the list warns; a habit of shops, no source
 
-lists::Cell text(const QString& s) {
-    lists::Cell c;
-    c.text = s;
-    return c;
-}
+using lists::textCell;
 
 QString whereOf(const Catalogue& catalogue, const Nozzle& n) {
     if (n.where == NozzleWhere::Retired) return Said::tr("retired");
@@ -56,14 +54,14 @@ void sayLife(NozzleRow& row, const NozzleType* type) {
 }
 
 lists::Cell volumeCell(const NozzleRow& r, Volume v) {
-    lists::Cell c = text(r.nozzle.run.known ? volumeText(v) : Said::tr("no history"));
+    lists::Cell c = textCell(r.nozzle.run.known ? volumeText(v) : Said::tr("no history"));
     c.sort = r.nozzle.run.known ? QVariant(v.mm3()) : lists::sortLast();
     if (!r.nozzle.run.known) c.tone = QStringLiteral("muted");
     return c;
 }
 
 lists::Cell lifeCell(const NozzleRow& r) {
-    lists::Cell c = text(r.life);
+    lists::Cell c = textCell(r.life);
     c.share = r.left;
     c.sort = r.left ? QVariant(*r.left) : lists::sortLast();
     c.tone = r.lifeTone;
@@ -105,20 +103,20 @@ QList<NozzleRow> nozzleRows(const Bench& bench, bool withRetired) {
 
 QList<lists::Column<NozzleRow>> nozzleColumns() {
     using Row = const NozzleRow&;
-    return {{Said::tr("Serial"), [](Row r) { return text(r.nozzle.serial); }, false, 10},
-            {Said::tr("Type"), [](Row r) { return text(r.type); }, false, 23},
+    return {{Said::tr("Serial"), [](Row r) { return textCell(r.nozzle.serial); }, false},
+            {Said::tr("Type"), [](Row r) { return textCell(r.type); }, false, 16},
             {Said::tr("Melt family"),
              [](Row r) {
-                 lists::Cell c = text(r.nozzle.meltFamily.isEmpty() ? Said::tr("none yet") : r.nozzle.meltFamily);
+                 lists::Cell c = textCell(r.nozzle.meltFamily.isEmpty() ? Said::tr("none yet") : words::plain(r.nozzle.meltFamily));
                  if (r.nozzle.meltFamily.isEmpty()) c.tone = QStringLiteral("muted");
                  return c;
              },
-             false, 14},
-            {Said::tr("Where"), [](Row r) { return text(r.where); }, false, 20},
-            {Said::tr("Use so far, plain"), [](Row r) { return volumeCell(r, r.nozzle.run.plain); }, true, 15},
-            {Said::tr("Abrasive"), [](Row r) { return volumeCell(r, r.nozzle.run.abrasive); }, true, 11},
-            {Said::tr("Life left"), lifeCell, false, 14},
-            {Said::tr("Measured"), [](Row r) { return text(r.measured); }, false, 20}};
+             false},
+            {Said::tr("Where"), [](Row r) { return textCell(r.where); }, false, 14},
+            {Said::tr("Plain use"), [](Row r) { return volumeCell(r, r.nozzle.run.plain); }, true},
+            {Said::tr("Abrasive use"), [](Row r) { return volumeCell(r, r.nozzle.run.abrasive); }, true},
+            {Said::tr("Life left"), lifeCell, false},
+            {Said::tr("Measured"), [](Row r) { return textCell(r.measured); }, false, 12}};
 }
 
 } // namespace interlude

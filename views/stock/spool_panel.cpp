@@ -3,14 +3,22 @@
 #include "views/lists/list_view.h"
 #include "views/stock/spool_rows.h"
 
-#include <QFormLayout>
-#include <QVBoxLayout>
-
 namespace interlude {
 
-SpoolPanel::SpoolPanel(Bench& bench, QWidget* parent) : Panel({}, parent), m_bench(bench), m_facts(new QFormLayout) {
-    const QTimeZone zone = bench.catalogue().fleet.zone;
-    m_entries = new lists::ListModel<Entry>(
+SpoolPanel::SpoolPanel(Bench& bench, QWidget* parent)
+    : SpoolPanel(bench, entryModel(bench.catalogue().fleet.zone), parent) {}
+
+SpoolPanel::SpoolPanel(Bench& bench, lists::ListModel<Entry>* entries, QWidget* parent)
+    : FactPanel(tr("No spool chosen"), tr("Choose one in the list to see its entries."),
+                new lists::ListView(QStringLiteral("spool-entries"), tr("Entries of the spool"), entries), parent),
+      m_bench(bench), m_entries(entries) {
+    history()->setFirstSort(0, Qt::DescendingOrder);
+    history()->setEmptyText(tr("No entry has changed its grams yet."));
+    showFacts({});
+}
+
+lists::ListModel<SpoolPanel::Entry>* SpoolPanel::entryModel(const QTimeZone& zone) {
+    return new lists::ListModel<Entry>(
         {{tr("When"),
           [zone](const Entry& e) {
               lists::Cell c;
@@ -37,35 +45,12 @@ SpoolPanel::SpoolPanel(Bench& bench, QWidget* parent) : Panel({}, parent), m_ben
           },
           false, 0}},
         [](const Entry& e) { return QString::number(e.number); });
-    m_list = new lists::ListView(QStringLiteral("spool-entries"), tr("Entries of the spool"), m_entries);
-    m_list->setFirstSort(0, Qt::DescendingOrder);
-    m_list->setEmptyText(tr("No entry has changed its grams yet."));
-    m_facts->setHorizontalSpacing(2 * look::unit);
-    m_facts->setVerticalSpacing(look::unit / 2);
-    body()->addLayout(m_facts);
-    body()->addWidget(m_list, 1);
-    setMinimumWidth(44 * look::unit);
-    showSpool({});
 }
 
-void SpoolPanel::addFact(const QString& name, const QString& value, const QString& tone) {
-    if (value.isEmpty()) return;
-    auto* said = look::label(look::Text::Body, value);
-    look::setTone(said, tone);
-    m_facts->addRow(look::mutedLabel(look::Text::Body, name), said);
-}
-
-void SpoolPanel::showSpool(const SpoolId& id) {
-    while (m_facts->rowCount() > 0) m_facts->removeRow(0);
+bool SpoolPanel::fill(const QString& id) {
     const auto& spools = m_bench.shop().stock().spools;
     const auto found = spools.constFind(id);
-    m_list->setVisible(found != spools.constEnd());
-    if (found == spools.constEnd()) {
-        setTitle(tr("No spool chosen"));
-        m_facts->addRow(look::mutedLabel(look::Text::Body, tr("Choose one in the list to see its entries.")));
-        m_entries->setRows({});
-        return;
-    }
+    if (found == spools.constEnd()) return false;
     const Spool& spool = *found;
     const SpoolRow row = spoolRow(m_bench, spool);
     const Material* m = m_bench.catalogue().material(spool.material);
@@ -79,15 +64,20 @@ void SpoolPanel::showSpool(const SpoolId& id) {
             addFact(tr("To dry"), tr("%1 °C for %2").arg(m->drying->celsius()).arg(hours(*m->dryingTime)));
     }
     if (spool.dried) addFact(tr("Last dried"), m_bench.longTime(*spool.dried));
+    addFact(tr("Reserved for"), row.reserved);
     addFact(tr("Left"), spool.left ? tr("%1 g").arg(row.left) : tr("unknown: weigh it with its tare"));
+    if (row.usedUp) addFact(tr("Runs out"), row.runsOut, QStringLiteral("warning"));
     if (spool.tare) addFact(tr("Tare"), tr("%1 g").arg(spool.tare->grams(), 0, 'f', 0));
     addFact(tr("Where"), row.where);
     if (spool.received) addFact(tr("Received"), m_bench.longTime(*spool.received));
-    if (spool.expires) addFact(tr("Expires"), row.expires, row.expired ? QStringLiteral("warning") : QString());
+    if (spool.expires)
+        addFact(tr("Expires"), toZone(*spool.expires, m_bench.catalogue().fleet.zone).toString(QStringLiteral("yyyy-MM-dd")),
+                row.expired ? QStringLiteral("warning") : QString());
     addFact(tr("Retired"), spool.retiredWhy);
     QList<Entry> entries;
     for (const StockEntry& e : spool.entries) entries.append({static_cast<int>(entries.size()), e});
     m_entries->setRows(entries);
+    return true;
 }
 
 } // namespace interlude

@@ -1,36 +1,27 @@
 #pragma once
 // One spool in full: its facts and every entry that changed its grams.
 
-#include "views/bench/bench.h"
+#include "views/lists/fact_panel.h"
 #include "views/lists/list_model.h"
-#include "views/look/widgets.h"
-
-class QFormLayout;
 
 namespace interlude {
 
-namespace lists {
-class ListView;
-}
-
-class SpoolPanel final : public look::Panel {
+class SpoolPanel final : public lists::FactPanel {
     Q_OBJECT
 public:
     explicit SpoolPanel(Bench& bench, QWidget* parent = nullptr);
-    /// Empty or unknown = says to choose one.
-    void showSpool(const SpoolId& id);
 
 private:
     struct Entry {
         int number;
         StockEntry entry;
     };
-    void addFact(const QString& name, const QString& value, const QString& tone = {});
+    SpoolPanel(Bench& bench, lists::ListModel<Entry>* entries, QWidget* parent);
+    static lists::ListModel<Entry>* entryModel(const QTimeZone& zone);
+    bool fill(const QString& id) override;
 
     Bench& m_bench;
-    QFormLayout* m_facts;
     lists::ListModel<Entry>* m_entries;
-    lists::ListView* m_list;
 };
 
 } // namespace interlude

@@ -2,6 +2,8 @@
 
 #include "views/look/look.h"
 
+#include "model/shop/objections/asking.h"
+
 #include <QCoreApplication>
 
 namespace interlude {
@@ -28,14 +30,10 @@ QVariant timeOrLast(const std::optional<Instant>& t) {
     return t ? QVariant(toMs(*t)) : lists::sortLast();
 }
 
-lists::Cell text(const QString& s) {
-    lists::Cell c;
-    c.text = s;
-    return c;
-}
+using lists::textCell;
 
 lists::Cell dryCell(const SpoolRow& r) {
-    lists::Cell c = text(dryWord(r.dry));
+    lists::Cell c = textCell(dryWord(r.dry));
     c.sort = urgency(r.dry);
     if (r.dry == DryState::Overdue) c.tone = QStringLiteral("alarm");
     c.tip = r.dry == DryState::Overdue ? Said::tr("Exposed for longer than the material allows, or the drying entry is missing.")
@@ -44,30 +42,55 @@ lists::Cell dryCell(const SpoolRow& r) {
 }
 
 lists::Cell exposedCell(const SpoolRow& r) {
-    lists::Cell c = text(hours(r.exposed));
+    lists::Cell c = textCell(hours(r.exposed));
     c.sort = static_cast<qlonglong>(r.exposed.count());
     c.tip = r.spool.exposedFrom ? Said::tr("In the open now.") : Said::tr("Not in the open now.");
     return c;
 }
 
 lists::Cell materialCell(const SpoolRow& r) {
-    lists::Cell c = text(r.material);
+    lists::Cell c = textCell(r.material);
     c.family = r.family;
     c.chip = r.familyInitials;
     return c;
 }
 
 lists::Cell leftCell(const SpoolRow& r) {
-    lists::Cell c = text(r.left);
+    lists::Cell c = textCell(r.left);
     c.sort = r.spool.left ? QVariant(r.spool.left->milligrams()) : lists::sortLast();
     if (!r.spool.left) c.tone = QStringLiteral("muted");
     return c;
 }
 
-lists::Cell expiresCell(const SpoolRow& r) {
-    lists::Cell c = text(r.expired ? Said::tr("▲ %1 past").arg(r.expires) : r.expires);
-    c.sort = timeOrLast(r.spool.expires);
-    if (r.expired) c.tone = QStringLiteral("warning");
+/// Chosen by an open session, or in a print that runs. Planning will add what a plan reserves.
+QString reservedFor(const Shop& shop, const Spool& spool) {
+    if (const SessionState* s = reservedBy(shop, spool.id, 0)) {
+        const JobId& job = s->changeover.transition.request.job;
+        return job.isEmpty() ? Said::tr("session %1").arg(s->number) : job;
+    }
+    const PrinterNow* p = spool.where == SpoolWhere::Loaded ? shop.printer(spool.place) : nullptr;
+    return p && p->activity == Activity::Printing ? p->job : QString();
+}
+
+/// What ends its use first: the print that runs, or its date.
+void sayRunsOut(SpoolRow& row, const Bench& bench) {
+    const Spool& spool = row.spool;
+    row.expired = spool.expires && *spool.expires < bench.now();
+    const std::optional<Instant> usedUp = usedUpAt(bench.shop(), spool);
+    row.ends = usedUp && !(spool.expires && *spool.expires < *usedUp) ? usedUp : spool.expires;
+    if (!row.ends) return;
+    const QString day = toZone(*row.ends, bench.catalogue().fleet.zone).toString(QStringLiteral("yyyy-MM-dd"));
+    row.usedUp = row.ends == usedUp;
+    if (row.usedUp) row.runsOut = Said::tr("▲ %1 in print").arg(bench.shortTime(*row.ends));
+    else row.runsOut = row.expired ? Said::tr("▲ %1 past").arg(day) : day;
+}
+
+lists::Cell runsOutCell(const SpoolRow& r) {
+    lists::Cell c = textCell(r.runsOut);
+    c.sort = timeOrLast(r.ends);
+    if (r.expired || r.usedUp) c.tone = QStringLiteral("warning");
+    if (r.usedUp) c.tip = Said::tr("The print that runs wants more than is left on it.");
+    else if (r.ends) c.tip = r.expired ? Said::tr("Its date of expiry is past.") : Said::tr("Its date of expiry.");
     return c;
 }
 
@@ -120,12 +143,28 @@ SpoolRow spoolRow(const Bench& bench, const Spool& spool) {
     }
     row.material = materialName(catalogue, spool.material);
     row.where = whereOf(catalogue, spool);
+    row.reserved = reservedFor(bench.shop(), spool);
     row.left = spool.left ? Said::tr("%1 ± %2").arg(spool.left->grams(), 0, 'f', 0).arg(spool.leftSe.grams(), 0, 'f', 0)
                           : Said::tr("unknown");
+    sayRunsOut(row, bench);
     row.opened = day(spool.opened);
-    row.expires = day(spool.expires);
-    row.expired = spool.expires && *spool.expires < bench.now();
     return row;
+}
+
+std::optional<Instant> usedUpAt(const Shop& shop, const Spool& spool) {
+    const PrinterNow* p = spool.where == SpoolWhere::Loaded ? shop.printer(spool.place) : nullptr;
+    const Material* m = shop.material(spool.material);
+    const Job* job = p && p->activity == Activity::Printing ? shop.job(p->job) : nullptr;
+    if (!job || !m || !spool.left || !p->printStarted || !p->printExpectedEnd) return {};
+    for (const Variant& v : job->variants) {
+        if (v.name != p->variant) continue;
+        const double needs = massOf(spool.position == Role::Part ? v.partVolume : v.supportVolume, m->densityGPerCm3).grams();
+        if (needs <= spool.left->grams()) return {};
+        const double share = std::max(0.0, spool.left->grams()) / needs;
+        const auto print = static_cast<double>(toMs(*p->printExpectedEnd) - toMs(*p->printStarted));
+        return *p->printStarted + Milliseconds(static_cast<qint64>(share * print));
+    }
+    return {};
 }
 
 QList<SpoolRow> spoolRows(const Bench& bench, bool withRetired) {
@@ -137,21 +176,22 @@ QList<SpoolRow> spoolRows(const Bench& bench, bool withRetired) {
 
 QList<lists::Column<SpoolRow>> spoolColumns() {
     using Row = const SpoolRow&;
-    return {{Said::tr("Drying"), dryCell, false, 11},
-            {Said::tr("Exposed"), exposedCell, true, 9},
-            {Said::tr("Spool"), [](Row r) { return text(r.spool.id); }, false, 9},
-            {Said::tr("Left, g"), leftCell, true, 12},
+    return {{Said::tr("Drying"), dryCell, false},
+            {Said::tr("Exposed"), exposedCell, true},
+            {Said::tr("Spool"), [](Row r) { return textCell(r.spool.id); }, false},
+            {Said::tr("For job"), [](Row r) { return textCell(r.reserved); }, false},
+            {Said::tr("Left, g"), leftCell, true},
             {Said::tr("Material"), materialCell, false, 24},
-            {Said::tr("Where"), [](Row r) { return text(r.where); }, false, 19},
-            {Said::tr("Lot"), [](Row r) { return text(r.spool.lot); }, false, 10},
+            {Said::tr("Where"), [](Row r) { return textCell(r.where); }, false, 14},
+            {Said::tr("Lot"), [](Row r) { return textCell(r.spool.lot); }, false},
             {Said::tr("Opened"),
              [](Row r) {
-                 lists::Cell c = text(r.opened);
+                 lists::Cell c = textCell(r.opened);
                  c.sort = timeOrLast(r.spool.opened);
                  return c;
              },
-             false, 11},
-            {Said::tr("Expires"), expiresCell, false, 16}};
+             false},
+            {Said::tr("Runs out"), runsOutCell, false}};
 }
 
 } // namespace interlude

@@ -12,13 +12,19 @@ struct SpoolRow {
     Milliseconds exposed{0};
     QString material;    ///< "PC Ivory 3"
     QString where;       ///< place or printer and position, or "retired"
+    QString reserved;    ///< the job (or session) that has chosen it, or that is printed with it; empty = none
     QString left;        ///< "640 ± 15", or "unknown"
-    QString opened, expires;
-    bool expired = false;
+    QString opened;
+    QString runsOut;     ///< "2027-01-12", its date of expiry, or when the print that runs uses it up
+    std::optional<Instant> ends; ///< the moment of `runsOut`
+    bool expired = false, usedUp = false;
     int family = -1;     ///< of the chamber family's tint
     QString familyInitials;
 };
 
+/// When a print that runs evenly from its start to its expected end uses the spool up; empty when it lasts, when nothing
+/// prints with it, or when grams, job or times are not known.
+std::optional<Instant> usedUpAt(const Shop& shop, const Spool& spool);
 QList<SpoolRow> spoolRows(const Bench& bench, bool withRetired);
 SpoolRow spoolRow(const Bench& bench, const Spool& spool);
 QList<lists::Column<SpoolRow>> spoolColumns();

@@ -1,47 +1,23 @@
 #pragma once
 // Spools: what is in hand, how dry, how much; and the acts on them.
 
-#include "views/bench/bench.h"
 #include "views/lists/list_model.h"
-
-#include <QWidget>
-
-class QCheckBox;
+#include "views/lists/list_page.h"
 
 namespace interlude {
 
-namespace forms {
-class ActBar;
-class ActDialog;
-} // namespace forms
-namespace lists {
-class ListView;
-}
-class SpoolPanel;
 struct SpoolRow;
 
-class StockPage final : public QWidget {
+class StockPage final : public lists::ListPage {
     Q_OBJECT
 public:
     explicit StockPage(Bench& bench, QWidget* parent = nullptr);
 
-    lists::ListView* list() const { return m_list; }
-    /// Writes labels of the selected spools (of all shown without a selection) as PDF.
-    Outcome<int> writeLabels(const QString& file);
-
 private:
-    void buildActs();
-    void refresh();
-    void showChosen();
-    void begin(forms::ActDialog* dialog);
-    void chooseLabelFile();
+    StockPage(Bench& bench, lists::ListModel<SpoolRow>* model, QWidget* parent);
+    void fill(bool withRetired) override;
 
-    Bench& m_bench;
-    forms::ActBar* m_acts;
     lists::ListModel<SpoolRow>* m_model;
-    lists::ListView* m_list;
-    QCheckBox* m_withRetired;
-    SpoolPanel* m_panel;
 };
 
 } // namespace interlude

@@ -64,7 +64,8 @@ QWidget* residueTable(QTableWidget* table, const Catalogue& c, const OpeningSetu
     table->setAccessibleName(tr("Residue since the last clean-out"));
     table->setColumnCount(Columns);
     table->setHorizontalHeaderLabels({tr("Material"), tr("Highest chamber °C"), tr("Highest nozzle °C")});
-    table->horizontalHeader()->setSectionResizeMode(QHeaderView::Stretch);
+    table->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
+    table->horizontalHeader()->setSectionResizeMode(MaterialColumn, QHeaderView::Stretch);
     table->verticalHeader()->hide();
     table->verticalHeader()->setDefaultSectionSize(look::buttonHeight);
     table->setMinimumHeight(16 * look::unit);

@@ -72,6 +72,7 @@ void PrinterCard::refresh() {
     m_wrong->setText(QStringLiteral("▲ ") + m_face.wrong);
     m_wrong->setVisible(!m_face.wrong.isEmpty());
     m_digits->setText(m_face.big);
+    m_digits->setVisible(m_face.big != QStringLiteral("—")); // nothing to count is said in words below
     m_below->setText(m_face.below);
     m_countdowns->setText(m_face.countdowns.join(QLatin1Char('\n')));
     m_countdowns->setVisible(!m_face.countdowns.isEmpty());

@@ -35,14 +35,16 @@ Outcome<std::optional<Volume>> volumeFrom(const QString& text, const QString& ca
 AskDialog* askPrintEnded(Bench& bench, const PrinterId& printer, QWidget* parent) {
     const PrinterNow* p = bench.shop().printer(printer);
     auto* d = new AskDialog(tr("%1: print of %2 ended").arg(nameOf(bench, printer), p ? p->job : QString()),
-                            tr("What was extruded counts for nozzle use and stock."), tr("Print ended"), parent);
+                            tr("What was extruded counts for nozzle use and stock. Left empty it is what the job says, in "
+                               "proportion to its time if the print did not end well."),
+                            tr("Print ended"), parent);
     d->setObjectName(QStringLiteral("printEndDialog"));
     QComboBox* outcome = d->addChoice(QStringLiteral("endOutcome"), tr("It ended"),
                                       {{tr("good"), QStringLiteral("0")},
                                        {tr("failed"), QStringLiteral("1")},
                                        {tr("stopped by a person"), QStringLiteral("2")}});
     QCheckBox* lying = d->addCheck(QStringLiteral("endPartLying"), tr("A part lies on the platform"), true);
-    const QString hint = tr("empty: as the job says, in proportion to its time if it did not end well");
+    const QString hint = tr("empty: as the job says");
     QLineEdit* part = d->addLine(QStringLiteral("endPartCm3"), tr("Part material, cm³"), {}, hint);
     QLineEdit* support = d->addLine(QStringLiteral("endSupportCm3"), tr("Support material, cm³"), {}, hint);
     QLineEdit* note = d->addLine(QStringLiteral("endNote"), tr("Note"));

@@ -50,7 +50,7 @@ void Foot::refresh() {
     const bool say = workbench.isExample() && !fleet.name.contains(tr("(example)"));
     m_shop->setText(say ? tr("%1 (example)").arg(fleet.name) : fleet.name);
     const QString where = workbench.store().location();
-    m_ledger->setText(tr("Ledger: local · %1 · %n event(s)", nullptr, static_cast<int>(m_bench.shop().lastSequence()))
+    m_ledger->setText(tr("Ledger: local · %2 · event %1").arg(m_bench.shop().lastSequence())
                           .arg(m_ledger->fontMetrics().elidedText(where, Qt::ElideMiddle, 50 * look::unit)));
     m_ledger->setToolTip(where);
     m_who->setText(m_bench.who().isEmpty() ? tr("Nobody signed in: read-only") : tr("Signed in: %1").arg(m_bench.who()));
@@ -61,7 +61,7 @@ void Foot::refresh() {
         if (!m_read.contains(p.text())) ++m_unread;
     const auto all = static_cast<int>(problems().size());
     m_problems->setVisible(all > 0);
-    m_problems->setText(m_unread > 0 ? tr("▲ %n unread problem(s)", nullptr, m_unread) : tr("%n problem(s), read", nullptr, all));
+    m_problems->setText(m_unread > 0 ? tr("▲ problems unread: %1").arg(m_unread) : tr("problems: %1, read").arg(all));
     m_problems->setAccessibleName(m_problems->text());
 }
 

@@ -29,6 +29,7 @@ MainWindow::MainWindow(Bench& bench, const Problems& warnings, QWidget* parent)
       m_pages(new QStackedWidget), m_foot(new Foot(bench)), m_attention(new Attention(*m_header, this)) {
     setWindowTitle(tr("Interlude · %1").arg(bench.catalogue().fleet.name));
     setAccessibleName(windowTitle());
+    buildPages(); // before the foot stands below them, so that Tab comes to it last
     auto* centre = new QWidget;
     auto* all = new QVBoxLayout(centre);
     all->setContentsMargins(0, 0, 0, 0);
@@ -43,7 +44,6 @@ MainWindow::MainWindow(Bench& bench, const Problems& warnings, QWidget* parent)
     setCentralWidget(centre);
     setMinimumSize(1024, 640);
     m_foot->setWarnings(warnings);
-    buildPages();
     buildMenu();
     buildKeys();
     connectBench();
@@ -107,7 +107,7 @@ void MainWindow::buildKeys() {
             m_header->tabs()->setCurrentIndex(i);
             // The keys go to the page, not to a field of the tab that was left.
             QWidget* page = m_pages->widget(i);
-            (page->focusProxy() ? page->focusProxy() : page)->setFocus(Qt::ShortcutFocusReason);
+            page->setFocus(Qt::ShortcutFocusReason);
         });
     }
     on(QKeySequence(Qt::Key_F1), [this] { openHelp(currentTab()); });

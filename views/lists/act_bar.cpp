@@ -1,23 +1,18 @@
-#include "views/forms/act_bar.h"
+#include "views/lists/act_bar.h"
 
 #include "views/look/widgets.h"
 
 #include <QHBoxLayout>
-#include <QVBoxLayout>
 
-namespace interlude::forms {
+namespace interlude::lists {
 
 ActBar::ActBar(const QString& name, QWidget* parent)
     : QWidget(parent), m_row(new QHBoxLayout), m_note(look::mutedLabel(look::Text::Body)) {
     setAccessibleName(name);
-    auto* all = new QVBoxLayout(this);
-    all->setContentsMargins(0, 0, 0, 0);
-    all->setSpacing(look::unit / 2);
+    setLayout(m_row);
+    m_row->setContentsMargins(0, 0, 0, 0);
     m_row->setSpacing(look::unit);
-    m_row->addStretch(1);
-    all->addLayout(m_row);
-    m_note->setWordWrap(false);
-    all->addWidget(m_note);
+    m_row->addWidget(m_note, 1);
 }
 
 QPushButton* ActBar::add(const QString& text, Needs needs, std::function<void()> act) {
@@ -51,4 +46,4 @@ QString ActBar::said() const {
     return m_note->text();
 }
 
-} // namespace interlude::forms
+} // namespace interlude::lists

@@ -10,7 +10,7 @@ class QHBoxLayout;
 class QLabel;
 class QPushButton;
 
-namespace interlude::forms {
+namespace interlude::lists {
 
 class ActBar final : public QWidget {
     Q_OBJECT
@@ -42,4 +42,4 @@ private:
     bool m_signedIn = false;
 };
 
-} // namespace interlude::forms
+} // namespace interlude::lists

@@ -1,11 +1,11 @@
-#include "views/forms/label_file.h"
+#include "views/lists/label_file.h"
 
 #include "views/paper/paper.h"
 
 #include <QCoreApplication>
 #include <QFileDialog>
 
-namespace interlude::forms {
+namespace interlude::lists {
 
 namespace {
 struct Said {
@@ -35,4 +35,4 @@ void chooseLabelFile(QWidget* parent, const QString& proposal, std::function<voi
     dialog->open();
 }
 
-} // namespace interlude::forms
+} // namespace interlude::lists

@@ -1,13 +1,15 @@
-#include "views/forms/act_dialog.h"
+#include "views/asking/fields.h"
+
+#include "views/words/words.h"
 
 #include <QCoreApplication>
 #include <QLineEdit>
 
-namespace interlude::forms {
+namespace interlude::fields {
 
 namespace {
 struct Said {
-    Q_DECLARE_TR_FUNCTIONS(Forms)
+    Q_DECLARE_TR_FUNCTIONS(Fields)
 };
 } // namespace
 
@@ -29,13 +31,12 @@ Outcome<double> wantNumber(const QLineEdit* field, const QString& name, double l
 Outcome<std::optional<double>> maybeNumber(const QLineEdit* field, const QString& name, double least) {
     const QString text = field->text().trimmed();
     if (text.isEmpty()) return std::optional<double>();
-    bool ok = false;
-    QString plain = text;
-    const double value = plain.replace(QLatin1Char(','), QLatin1Char('.')).toDouble(&ok);
-    if (!ok || !std::isfinite(value)) {
-        return refusal(QStringLiteral("number"), Said::tr("“%1” is no number").arg(text),
+    const auto read = words::readNumber(text);
+    if (!read) {
+        return refusal(QStringLiteral("number"), read.error().reason,
                        Said::tr("%1 is a plain number such as 640.5").arg(name), name);
     }
+    const double value = *read;
     if (value < least) {
         return refusal(QStringLiteral("number"), Said::tr("%1 is too small").arg(text),
                        Said::tr("%1 is at least %2").arg(name).arg(least), name);
@@ -50,14 +51,14 @@ Outcome<std::optional<double>> maybeNumber(const QLineEdit* field, const QString
 
 QList<Choice> placeChoices(const Catalogue& catalogue) {
     QList<Choice> out;
-    for (const Place& p : catalogue.fleet.places) out.append({p.id, p.name.isEmpty() ? p.id : p.name});
+    for (const Place& p : catalogue.fleet.places) out.append({p.name.isEmpty() ? p.id : p.name, p.id});
     return out;
 }
 
 QList<Choice> printerChoices(const Catalogue& catalogue) {
     QList<Choice> out;
-    for (const Printer& p : catalogue.fleet.printers) out.append({p.id, p.name.isEmpty() ? p.id : p.name});
+    for (const Printer& p : catalogue.fleet.printers) out.append({p.name.isEmpty() ? p.id : p.name, p.id});
     return out;
 }
 
-} // namespace interlude::forms
+} // namespace interlude::fields

@@ -1,0 +1,192 @@
+// The page of nozzles, by keyboard alone, on the sample fleet.
+#include "tests/harness/accessible.h"
+#include "tests/harness/run_tests.h"
+#include "tests/window/opened_shop.h"
+#include "views/asking/act_dialog.h"
+#include "views/lists/list_view.h"
+#include "views/nozzles/nozzle_rows.h"
+#include "views/nozzles/nozzles_page.h"
+
+#include <QtTest>
+#include <QtWidgets>
+
+using namespace interlude;
+using namespace interlude::tests;
+
+
+class NozzlesPageTest : public QObject {
+    Q_OBJECT
+private Q_SLOTS:
+    void init() {
+        m_shop = std::make_unique<OpenedShop>();
+        QString why;
+        QVERIFY2(m_shop->open(&why), qPrintable(why));
+        m_page = std::make_unique<NozzlesPage>(*m_shop->bench);
+        m_page->resize(1366, 660);
+        m_page->show();
+        QVERIFY(QTest::qWaitForWindowActive(m_page.get()));
+        m_page->list()->view()->setFocus();
+        m_shop->bench->signIn(m_shop->somebody());
+    }
+    void cleanup() {
+        m_page.reset();
+        m_shop.reset();
+    }
+
+    void noHistoryIsShownAsSuchAndNeverAsZero() {
+        int unknown = 0;
+        for (const Nozzle& n : nozzles()) {
+            if (n.run.known || n.where == NozzleWhere::Retired) continue;
+            ++unknown;
+            const NozzleRow row = nozzleRow(*m_shop->bench, n);
+            QCOMPARE(row.use, QString("no history"));
+            QCOMPARE(row.life, QString("? no history"));
+            QVERIFY(!row.left.has_value());
+        }
+        QVERIFY(unknown > 0);
+        m_page->list()->filterField()->setText("no history");
+        QCOMPARE(m_page->list()->visibleRows(), unknown);
+    }
+
+    void lifeLeftIsAWordAndAShare() {
+        // Hand arithmetic on a type with known ratings: 1 − 1200/4000 − 100/1000 = 0.6.
+        NozzleType type;
+        type.ratedLife = Volume::fromCm3(4000);
+        type.ratedLifeAbrasive = Volume::fromCm3(1000);
+        Nozzle n;
+        n.run = {true, Volume::fromCm3(1200), Volume::fromCm3(100)};
+        QVERIFY(std::abs(1.0 - *lifeUsed(n, type) - 0.6) < 1e-9);
+        int worded = 0;
+        for (const Nozzle& each : nozzles()) {
+            const NozzleRow row = nozzleRow(*m_shop->bench, each);
+            if (!row.left) continue;
+            ++worded;
+            QVERIFY(row.life.contains('%') || row.life.contains("worn"));
+            QVERIFY(*row.left >= 0.0 && *row.left <= 1.0);
+            // Nearly worn has its own shape, not only a colour.
+            if (*row.left < 0.15) QVERIFY(row.life.startsWith(QString("▲")) || row.life.startsWith(QString("■")));
+        }
+        QVERIFY(worded > 0);
+    }
+
+    void receivesANewNozzle() {
+        ActDialog* dialog = start(Qt::Key_R);
+        QCOMPARE(focusName(), QString("Serial"));
+        scan("N-900");
+        for (int i = 0; i < 3; ++i) press(Qt::Key_Return); // type, place, melt family as proposed
+        QCOMPARE(focusName(), QString("Use so far, plain (cm³)"));
+        press(Qt::Key_Return);
+        press(Qt::Key_Return);
+        QVERIFY2(dialog->acceptButton()->isEnabled(), qPrintable(dialog->objectionsShown().join('\n')));
+        press(Qt::Key_Return);
+        QVERIFY(nozzles().contains("N-900"));
+        QVERIFY(nozzles().value("N-900").run.known);
+        QCOMPARE(nozzles().value("N-900").run.plain.mm3(), 0);
+        QVERIFY(nozzles().value("N-900").meltFamily.isEmpty());
+        QCOMPARE(m_page->list()->currentKey(), QString("N-900"));
+    }
+
+    void statesTheUseSoFar() {
+        NozzleSerial serial;
+        for (const Nozzle& n : nozzles())
+            if (!n.run.known && n.where != NozzleWhere::Retired) serial = n.serial;
+        QVERIFY(m_page->list()->select(serial));
+        ActDialog* dialog = start(Qt::Key_U);
+        auto* none = dialog->findChild<QCheckBox*>();
+        QVERIFY(none->isChecked());
+        QVERIFY(!dialog->findChild<QLineEdit*>("usePlain")->isEnabled());
+        press(Qt::Key_Return); // the number fields are out of use: straight to the check box
+        QCOMPARE(focusName(), none->accessibleName());
+        press(Qt::Key_Space);
+        auto* plain = dialog->findChild<QLineEdit*>("usePlain");
+        plain->setFocus();
+        plain->selectAll();
+        scan("412");
+        press(Qt::Key_Return);
+        press(Qt::Key_Return);
+        QVERIFY2(!openDialog<ActDialog>(), qPrintable(dialog->objectionsShown().join('\n')));
+        QVERIFY(nozzles().value(serial).run.known);
+        QCOMPARE(nozzles().value(serial).run.plain.cm3(), 412.0);
+    }
+
+    void entersAMeasurement() {
+        const NozzleSerial serial = shelfNozzle();
+        m_page->list()->select(serial);
+        const auto before = nozzles().value(serial).measurements.size();
+        start(Qt::Key_E);
+        press(Qt::Key_Return);
+        scan("0.412");
+        press(Qt::Key_Return); // instrument as proposed: performs
+        QVERIFY(!openDialog<ActDialog>());
+        QCOMPARE(nozzles().value(serial).measurements.size(), before + 1);
+        QCOMPARE(nozzles().value(serial).measurements.last().orifice.micrometres(), 412);
+        QCOMPARE(nozzles().value(serial).measurements.last().who, m_shop->somebody());
+    }
+
+    void retiresWithAReason() {
+        const NozzleSerial serial = shelfNozzle();
+        m_page->list()->select(serial);
+        start(Qt::Key_T);
+        press(Qt::Key_Return);
+        scan("worn out");
+        QVERIFY(!openDialog<ActDialog>());
+        QVERIFY(nozzles().value(serial).where == NozzleWhere::Retired);
+        QCOMPARE(nozzles().value(serial).retiredWhy, QString("worn out"));
+    }
+
+    void aMountedNozzleIsNotRetired() {
+        NozzleSerial serial;
+        for (const Nozzle& n : nozzles())
+            if (n.where == NozzleWhere::Mounted) serial = n.serial;
+        QVERIFY(!serial.isEmpty());
+        m_page->list()->select(serial);
+        ActDialog* dialog = start(Qt::Key_T);
+        press(Qt::Key_Return);
+        type("why not");
+        QVERIFY(!dialog->acceptButton()->isEnabled());
+        QVERIFY(!dialog->objectionsShown().isEmpty());
+        press(Qt::Key_Escape);
+    }
+
+    void everyFocusableWidgetHasANameAndARole() {
+        m_page->list()->select(shelfNozzle());
+        const AccessibleWalk walk = walkAccessible(m_page.get());
+        QVERIFY2(walk.faults.isEmpty(), qPrintable(walk.faults.join('\n')));
+        for (const auto key : {Qt::Key_R, Qt::Key_U, Qt::Key_E, Qt::Key_T}) {
+            ActDialog* dialog = start(key);
+            QVERIFY2(dialog, qPrintable(QKeySequence(key).toString()));
+            const AccessibleWalk inside = walkAccessible(dialog);
+            QVERIFY2(inside.faults.isEmpty(), qPrintable(inside.faults.join('\n')));
+            press(Qt::Key_Escape);
+            QCoreApplication::sendPostedEvents(nullptr, QEvent::DeferredDelete);
+            m_page->activateWindow();
+            QTRY_VERIFY(m_page->isActiveWindow());
+            m_page->list()->view()->setFocus();
+        }
+    }
+
+private:
+    const QMap<NozzleSerial, Nozzle>& nozzles() const { return m_shop->bench->shop().stock().nozzles; }
+    ActDialog* start(Qt::Key mnemonic) {
+        QTest::keyClick(m_page.get(), mnemonic, Qt::AltModifier);
+        // A button pressed by its letter is seen to go down before it clicks (QAbstractButton::animateClick, 100 ms).
+        if (!QTest::qWaitFor([] { return openDialog<ActDialog>() != nullptr; }, 2000)) return nullptr;
+        ActDialog* dialog = openDialog<ActDialog>();
+        // A window counts as active while its parent is; keys go to the dialog once it has the focus itself.
+        const bool ready = QTest::qWaitFor([dialog] {
+            return QApplication::focusWidget() && dialog->isAncestorOf(QApplication::focusWidget());
+        });
+        return ready ? dialog : nullptr;
+    }
+    NozzleSerial shelfNozzle() const {
+        for (const Nozzle& n : nozzles())
+            if (n.where == NozzleWhere::Shelf) return n.serial;
+        return {};
+    }
+
+    std::unique_ptr<OpenedShop> m_shop;
+    std::unique_ptr<NozzlesPage> m_page;
+};
+
+INTERLUDE_TEST(NozzlesPageTest)
+#include "nozzles_page_test.moc"

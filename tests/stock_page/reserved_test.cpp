@@ -1,0 +1,61 @@
+// For which job a spool is kept, and when a print that runs uses it up; on the sample fleet.
+#include "tests/changeover_page/page_driver.h"
+#include "tests/harness/run_tests.h"
+#include "views/stock/spool_rows.h"
+
+#include <QtTest>
+
+using namespace interlude;
+using namespace interlude::tests;
+
+class ReservedTest final : public QObject {
+    Q_OBJECT
+private Q_SLOTS:
+    void aSpoolIsKeptForTheJobOfItsChangeoverAndItsPrint() {
+        SampleBench sample;
+        QVERIFY2(sample.catalogue, qPrintable(sample.problems));
+        for (const SpoolRow& row : spoolRows(*sample.bench, true)) QVERIFY2(row.reserved.isEmpty(), qPrintable(row.spool.id));
+        PageDriver d(sample);
+        d.choose("bay-1", "7402", 1);
+        d.start();
+        QVERIFY(d.session());
+        QStringList chosen;
+        for (const SpoolChange& c : d.session()->changeover.transition.spools)
+            if (!c.in.isEmpty()) chosen.append(c.in);
+        QVERIFY(!chosen.isEmpty());
+        for (const SpoolId& id : chosen) QCOMPARE(row(sample, id).reserved, QString("7402"));
+
+        for (int guard = 0; guard < 120 && d.session() && !d.desk().guide().finished; ++guard) d.doStep();
+        d.key(Qt::Key_Return);
+        const PrinterNow* p = sample.shop().printer("bay-1");
+        QCOMPARE(p->activity, Activity::Printing);
+        const SpoolId id = p->part.spool;
+        QCOMPARE(row(sample, id).reserved, QString("7402"));
+        QVERIFY(!usedUpAt(sample.shop(), sample.shop().stock().spools.value(id)));
+
+        // A tenth of what the print wants: it is gone after a tenth of the print's time.
+        Spool spool = sample.shop().stock().spools.value(id);
+        const Material* m = sample.shop().material(spool.material);
+        for (const Variant& v : sample.shop().job("7402")->variants)
+            if (v.name == p->variant) spool.left = Mass::fromGrams(massOf(v.partVolume, m->densityGPerCm3).grams() / 10.0);
+        const auto gone = usedUpAt(sample.shop(), spool);
+        QVERIFY(gone);
+        const double share = static_cast<double>(toMs(*gone) - toMs(*p->printStarted)) /
+                             static_cast<double>(toMs(*p->printExpectedEnd) - toMs(*p->printStarted));
+        QVERIFY2(std::abs(share - 0.1) < 0.001, qPrintable(QString::number(share)));
+        const SpoolRow said = spoolRow(*sample.bench, spool);
+        QVERIFY(said.usedUp);
+        QVERIFY2(said.runsOut.startsWith(QString("▲")), qPrintable(said.runsOut));
+        // Unknown grams promise nothing.
+        spool.left.reset();
+        QVERIFY(!usedUpAt(sample.shop(), spool));
+    }
+
+private:
+    static SpoolRow row(SampleBench& sample, const SpoolId& id) {
+        return spoolRow(*sample.bench, sample.shop().stock().spools.value(id));
+    }
+};
+
+INTERLUDE_TEST(ReservedTest)
+#include "reserved_test.moc"

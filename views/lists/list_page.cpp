@@ -1,0 +1,128 @@
+#include "views/lists/list_page.h"
+
+#include "views/asking/act_dialog.h"
+#include "views/bench/remembered.h"
+#include "views/lists/act_bar.h"
+#include "views/lists/fact_panel.h"
+#include "views/lists/label_file.h"
+#include "views/lists/list_view.h"
+
+#include <QCheckBox>
+#include <QHBoxLayout>
+#include <QVBoxLayout>
+
+namespace interlude::lists {
+
+namespace {
+constexpr int panelWidth = 40 * look::unit;
+/// From here on the details stand beside the list without cutting its columns.
+constexpr int roomForDetails = 200 * look::unit;
+} // namespace
+
+ListPage::ListPage(Bench& bench, const Words& words, ListTable* model, FactPanel* panel, QWidget* parent)
+    : QWidget(parent), m_bench(bench), m_kind(words.kind), m_acts(new ActBar(words.acts)),
+      m_list(new ListView(words.kind, words.title, model)), m_withRetired(new QCheckBox(tr("Show retired"))),
+      m_details(new QCheckBox(tr("Details"))), m_panel(panel) {
+    setAccessibleName(words.title);
+    m_withRetired->setAccessibleName(words.retired);
+    m_details->setAccessibleName(tr("Details of the chosen row"));
+    m_list->addTool(m_withRetired);
+    m_list->addTool(m_details);
+    m_list->setEmptyText(words.empty);
+    m_list->setFirstSort(0, Qt::AscendingOrder);
+    auto* all = new QVBoxLayout(this);
+    all->setContentsMargins(2 * look::unit, 2 * look::unit, 2 * look::unit, 2 * look::unit);
+    all->setSpacing(look::unit);
+    all->addWidget(m_acts);
+    listen();
+}
+
+void ListPage::focusInEvent(QFocusEvent* event) {
+    m_list->setFocus(event->reason());
+}
+
+void ListPage::complete() {
+    auto* row = new QHBoxLayout;
+    row->setSpacing(2 * look::unit);
+    row->addWidget(m_list, 1);
+    m_panel->setFixedWidth(panelWidth);
+    row->addWidget(m_panel);
+    qobject_cast<QVBoxLayout*>(layout())->addLayout(row, 1);
+    const auto kept = remembered()->value(detailsKey());
+    if (kept.isValid()) m_wantsDetails = kept.toBool();
+    showDetails();
+    refresh();
+}
+
+QString ListPage::detailsKey() const {
+    return QStringLiteral("lists/%1/details").arg(m_kind);
+}
+
+void ListPage::showDetails() {
+    const bool shown = m_wantsDetails.value_or(width() >= roomForDetails);
+    const QSignalBlocker quiet(m_details);
+    m_details->setChecked(shown);
+    m_panel->setVisible(shown);
+}
+
+void ListPage::wantDetails(bool shown) {
+    m_wantsDetails = shown;
+    remembered()->setValue(detailsKey(), shown);
+    showDetails();
+}
+
+void ListPage::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    showDetails();
+}
+
+void ListPage::listen() {
+    connect(m_withRetired, &QCheckBox::toggled, this, &ListPage::refresh);
+    connect(m_details, &QCheckBox::toggled, this, &ListPage::wantDetails);
+    connect(m_list, &ListView::activated, this, [this] { wantDetails(true); });
+    connect(&m_bench, &Bench::changed, this, &ListPage::refresh);
+    connect(&m_bench, &Bench::signedIn, this, &ListPage::showChosen);
+    connect(m_list, &ListView::currentKeyChanged, this, &ListPage::showChosen);
+    connect(m_list, &ListView::exported, this,
+            [this](const QString& file, int rows) { m_acts->say(tr("%n row(s) written to %1", nullptr, rows).arg(file)); });
+    connect(m_list, &ListView::exportFailed, &m_bench, &Bench::refused);
+}
+
+void ListPage::addAct(const QString& text, std::function<ActDialog*(const QString& chosen)> begin) {
+    m_acts->add(text, ActBar::Needs::Person, [this, begin = std::move(begin)] { follow(begin(m_list->currentKey())); });
+}
+
+void ListPage::follow(ActDialog* dialog) {
+    connect(dialog, &ActDialog::performed, this, [this, dialog](const Event& event) {
+        m_list->select(dialog->id());
+        m_acts->say(tr("Recorded at %1: %2.").arg(m_bench.shortTime(event.recordedAt), dialog->id()));
+    });
+}
+
+void ListPage::refresh() {
+    fill(m_withRetired->isChecked());
+    showChosen();
+}
+
+void ListPage::showChosen() {
+    m_acts->update(!m_bench.who().isEmpty(), m_list->currentKey());
+    m_panel->showFacts(m_list->currentKey());
+}
+
+void ListPage::addLabels() {
+    m_acts->add(tr("La&bels"), ActBar::Needs::Nothing, [this] { chooseLabelFile(); });
+}
+
+Outcome<int> ListPage::writeLabels(const QString& file) {
+    return lists::writeLabels(m_bench, m_kind, m_list->labelKeys(), file);
+}
+
+void ListPage::chooseLabelFile() {
+    lists::chooseLabelFile(this, QStringLiteral("%1-labels.pdf").arg(m_kind), [this](const QString& file) {
+        const auto done = writeLabels(file);
+        if (done) m_acts->say(tr("%n page(s) of labels written to %1", nullptr, *done).arg(file));
+        else Q_EMIT m_bench.refused(done.error());
+    });
+}
+
+} // namespace interlude::lists

@@ -1,0 +1,74 @@
+#pragma once
+// The shape of a page about things of one kind: acts above, the list, and beside it the chosen row in full,
+// where there is room or a person asks for it (Details, or Enter on a row).
+
+#include "views/bench/bench.h"
+
+#include <QWidget>
+
+#include <functional>
+#include <optional>
+
+class QCheckBox;
+
+namespace interlude {
+class ActDialog;
+}
+
+namespace interlude::lists {
+
+class ActBar;
+class FactPanel;
+class ListTable;
+class ListView;
+
+class ListPage : public QWidget {
+    Q_OBJECT
+public:
+    ListView* list() const { return m_list; }
+    /// Writes labels of the selected rows (of all shown without a selection) as PDF.
+    Outcome<int> writeLabels(const QString& file);
+
+protected:
+    struct Words {
+        QString kind;    ///< what the list is remembered by, and the kind of its labels: "spools"
+        QString title;   ///< said to people: "Spools"
+        QString acts;    ///< "Acts on spools"
+        QString retired; ///< "Show retired spools"
+        QString empty;   ///< what to do while there is none
+    };
+    /// Both are adopted.
+    ListPage(Bench& bench, const Words& words, ListTable* model, FactPanel* panel, QWidget* parent);
+
+    /// `text` has its mnemonic; `begin` opens the act's dialog for the row chosen (empty = none).
+    void addAct(const QString& text, std::function<ActDialog*(const QString& chosen)> begin);
+    void addLabels();
+    /// To be called once, after the acts: what stands below them, and the rows. In this order Tab goes through the page.
+    void complete();
+    /// Fills the model from the shop.
+    virtual void fill(bool withRetired) = 0;
+    void refresh();
+    void focusInEvent(QFocusEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
+    Bench& bench() const { return m_bench; }
+
+private:
+    void listen();
+    QString detailsKey() const;
+    void showDetails();
+    void wantDetails(bool shown);
+    void showChosen();
+    void follow(ActDialog* dialog);
+    void chooseLabelFile();
+
+    Bench& m_bench;
+    QString m_kind;
+    ActBar* m_acts;
+    ListView* m_list;
+    QCheckBox* m_withRetired;
+    QCheckBox* m_details;
+    std::optional<bool> m_wantsDetails; ///< a person's choice; empty = as the room allows
+    FactPanel* m_panel;
+};
+
+} // namespace interlude::lists
