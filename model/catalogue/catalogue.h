@@ -30,10 +30,20 @@ struct OpeningSetup {
     std::optional<Instant> lastPrint;
 };
 
+/// `print` of an entry of setups.yaml: a print that runs when the folder is first opened.
+struct OpeningPrint {
+    PrinterId printer;
+    JobId job;
+    QString variant;
+    Instant started;
+    Minutes expected{0};
+};
+
 struct Openings {
     QList<Spool> spools;
     QList<Nozzle> nozzles;
     QList<OpeningSetup> setups;
+    QList<OpeningPrint> prints;
     QList<Job> jobs;
 };
 

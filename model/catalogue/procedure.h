@@ -60,7 +60,8 @@ enum class ScanTarget {
     SpoolInPart, SpoolInSupport, PlatformCover, Place
 };
 
-enum class Sensor { Chamber, Head, Platform };
+/// `Head` is the part head, and the only one of a printer without a support position.
+enum class Sensor { Chamber, Head, SupportHead, Platform };
 enum class DurationKind { Fixed, Heat, Cool, Purge };
 enum class Subject { Chamber, HeadPart, HeadSupport, Platform, Part, Support };
 enum class Power { NoMatter, On, Off, Isolated };
@@ -146,6 +147,8 @@ QString word(Effect e);
 std::optional<Effect> effectFromWord(const QString& w);
 QString word(ScanTarget t);
 std::optional<ScanTarget> scanTargetFromWord(const QString& w);
+/// What measures this subject; the chamber's for the feedstock subjects of a purge.
+Sensor sensorOf(Subject subject);
 QString word(Sensor s);
 std::optional<Sensor> sensorFromWord(const QString& w);
 QString word(SignalWord s);

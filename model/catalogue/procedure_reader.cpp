@@ -95,8 +95,9 @@ void checkExternal(Fields& f, const StepTemplate& s) {
 void readMeasuredAt(Fields& f, StepTemplate& s) {
     f.celsius(QStringLiteral("only-below-c"), s.onlyBelow);
     QList<Choice<Sensor>> sensors;
-    for (const Sensor x : {Sensor::Chamber, Sensor::Head, Sensor::Platform}) sensors.append({word(x), x});
-    if (s.duration == DurationKind::Cool && s.subject != Subject::Chamber) s.measuredAt = Sensor::Head;
+    for (const Sensor x : {Sensor::Chamber, Sensor::Head, Sensor::SupportHead, Sensor::Platform})
+        sensors.append({word(x), x});
+    if (s.duration == DurationKind::Cool) s.measuredAt = sensorOf(s.subject);
     f.choice<Sensor>(QStringLiteral("measured-at"), s.measuredAt, sensors);
     if (f.has(QStringLiteral("measured-at")) && !f.has(QStringLiteral("only-below-c")))
         f.complain(QStringLiteral("measured-at"), QStringLiteral("`measured-at` without `only-below-c`"),

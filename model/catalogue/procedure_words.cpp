@@ -44,7 +44,7 @@ constexpr Word<ScanTarget> scanTargets[] = {
 };
 
 constexpr Word<Sensor> sensors[] = {
-    {Sensor::Chamber, "chamber"}, {Sensor::Head, "head"}, {Sensor::Platform, "platform"}};
+    {Sensor::Chamber, "chamber"}, {Sensor::Head, "head"}, {Sensor::SupportHead, "support-head"}, {Sensor::Platform, "platform"}};
 
 constexpr Word<SignalWord> signalWords[] = {{SignalWord::Notice, "notice"},
                                             {SignalWord::Caution, "caution"},
@@ -83,6 +83,18 @@ std::optional<SignalWord> signalWordFromWord(const QString& w) { return valueIn(
 QString word(Power p) { return wordIn(powers, p); }
 QString word(Subject s) { return wordIn(subjects, s); }
 std::optional<Subject> subjectFromWord(const QString& w) { return valueIn(subjects, w); }
+
+Sensor sensorOf(Subject subject) {
+    switch (subject) {
+    case Subject::HeadPart: return Sensor::Head;
+    case Subject::HeadSupport: return Sensor::SupportHead;
+    case Subject::Platform: return Sensor::Platform;
+    case Subject::Chamber:
+    case Subject::Part:
+    case Subject::Support: break;
+    }
+    return Sensor::Chamber;
+}
 
 QStringList conditionWords() {
     static const QStringList words{

@@ -82,6 +82,7 @@ CatalogueReading read(const Reading::Source& source) {
     }
     r.resolve();
     checkMaterials(r, *catalogue);
+    settleRunningPrints(r, *catalogue);
     checkSetups(r, *catalogue);
     checkJobs(r, *catalogue);
     checkProcedures(r, *catalogue);

@@ -13,6 +13,9 @@ void readSetups(Reading& r, const YamlNode& root, Catalogue& out);
 void readJobs(Reading& r, const YamlNode& root, Catalogue& out);
 void readProcedures(Reading& r, const YamlNode& root, Catalogue& out);
 
+/// `print` of a setup; empty after having complained.
+std::optional<OpeningPrint> readRunningPrint(Reading& r, const YamlNode& node, const PrinterId& printer);
+
 /// Parts of fleet.yaml.
 void readShifts(Fields& fleet, Fleet& out);
 void readPrinterTypes(Fields& fleet, Fleet& out);
@@ -29,6 +32,8 @@ bool readEnvelope(Fields& f, const QString& key, std::optional<Envelope>& out);
 // Checks across entries, when every file has been read.
 /// Opening setups against spools, nozzles, materials and printers.
 void checkSetups(Reading& r, const Catalogue& c);
+/// Running prints against jobs and setups; fills in the variant and the minutes where the job says them.
+void settleRunningPrints(Reading& r, Catalogue& c);
 /// What two entries say together: supports softer than the part's chamber, nozzles and their families, opening dates.
 void checkMaterials(Reading& r, const Catalogue& c);
 /// Warns of variants that no printer can take, and says why.

@@ -145,6 +145,8 @@ void readSetups(Reading& r, const YamlNode& root, Catalogue& out) {
     for (const YamlNode* node : top.list(QStringLiteral("setups"), Need::Required)) {
         Fields f(r, *node, QStringLiteral("a setup"));
         const OpeningSetup s = readSetup(f);
+        const YamlNode* print = f.take(QStringLiteral("print"));
+        const std::optional<OpeningPrint> running = print ? readRunningPrint(r, *print, s.printer) : std::nullopt;
         if (s.printer.isEmpty()) continue;
         const Where at = f.where(QStringLiteral("printer"));
         if (const auto first = printers.constFind(s.printer); first != printers.constEnd()) {
@@ -153,6 +155,7 @@ void readSetups(Reading& r, const YamlNode& root, Catalogue& out) {
         }
         printers.insert(s.printer, at);
         out.openings.setups.append(s);
+        if (running) out.openings.prints.append(*running);
     }
 }
 

@@ -271,11 +271,13 @@ private:
 } // namespace
 
 Outcome<Changeover> planChangeover(const Catalogue& catalogue, const Stock& stock, const Transition& transition,
-                                   Instant now, const QStringList& lifted) {
+                                   Instant now, const QStringList& lifted, Purpose purpose) {
     const Printer* printer = catalogue.printer(transition.request.now.id);
     const bool byTable = printer && printer->hasMeasured && !transition.request.wanted.label.isEmpty();
     for (const Finding& f : refusalsIn(transition.verdicts)) {
         if (f.overridable && lifted.contains(f.rule))
+            continue;
+        if (purpose == Purpose::Plan && isShortStock(f))
             continue;
         if (byTable && f.rule == QStringLiteral("setup-label"))
             continue;

@@ -59,10 +59,14 @@ struct Changeover {
     const PlannedStep* step(const StepId& id) const;
 };
 
+enum class Purpose {
+    Start, ///< to be carried out now: every refusal stands
+    Plan   ///< a place in a plan: short stock is no obstacle (Transition::planningFlags says it)
+};
 /// Selects, orders and times the steps of a transition. Refused with the reason when the transition is impossible and
 /// its refusals are not in `lifted` (rules overridden with a reason and a second person).
 Outcome<Changeover> planChangeover(const Catalogue& catalogue, const Stock& stock, const Transition& transition,
-                                   Instant now, const QStringList& lifted = {});
+                                   Instant now, const QStringList& lifted = {}, Purpose purpose = Purpose::Start);
 
 QJsonObject toJson(const Changeover& c);
 Outcome<Changeover> changeoverFromJson(const QJsonObject& o);

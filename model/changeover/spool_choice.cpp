@@ -166,7 +166,8 @@ void chooseAt(const Judging& j, Role role) {
     const bool other = now.loaded != q.material.id || change.in != now.spool;
     const bool exchange = nozzle && nozzle->exchange;
     change.unload = !now.loaded.isEmpty() && (other || exchange);
-    change.load = s && (other || exchange);
+    // Planned ahead, a spool that is still to come takes the time of loading too.
+    change.load = other || exchange;
     if (other)
         j.addFact(role == Role::Part ? fact::partMaterial : fact::supportMaterial);
     if (change.load) {

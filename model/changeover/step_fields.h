@@ -1,7 +1,7 @@
 #pragma once
 // Steps in events: the frozen copy of a library's step, in the words that procedures.yaml uses.
 
-#include "model/shop/payload/archive.h"
+#include "model/archive/setup_fields.h"
 
 namespace interlude::payload {
 

@@ -94,6 +94,29 @@ void sortWorstFirst(Findings& verdicts) {
 
 } // namespace
 
+bool isShortStock(const Finding& f) {
+    static const QStringList rules{QStringLiteral("spool-none"), QStringLiteral("spool-stock"),
+                                   QStringLiteral("spool-lot")};
+    return f.severity == Severity::Refusal && rules.contains(f.rule);
+}
+
+bool Transition::plannable() const {
+    return std::none_of(verdicts.begin(), verdicts.end(),
+                        [](const Finding& f) { return f.severity == Severity::Refusal && !isShortStock(f); });
+}
+
+Findings Transition::planningFlags() const {
+    Findings flags;
+    for (Finding f : verdicts) {
+        if (!isShortStock(f) && f.rule != QStringLiteral("spool-drying"))
+            continue;
+        f.severity = Severity::Warning;
+        f.overridable = false;
+        flags.append(f);
+    }
+    return flags;
+}
+
 Transition judgeTransition(const Catalogue& catalogue, const Stock& stock, const TransitionRequest& request,
                            Instant now) {
     Transition t;

@@ -87,7 +87,7 @@ struct PurgePlan {
 struct SpoolChange {
     Role role = Role::Part;
     bool unload = false, load = false;
-    SpoolId out, in; ///< `in` empty: none found (a finding says why)
+    SpoolId out, in; ///< `in` empty: none found (a finding says why); `load` then still says that one must go in
     Mass need;       ///< of the job with purge and prime; zero without a job
 };
 
@@ -106,8 +106,18 @@ struct Transition {
 
     /// No refusal stands (overridable ones must have been lifted by the caller).
     bool possible() const { return refusalsIn(verdicts).isEmpty(); }
+    /// It can be planned: no refusal stands but for stock that is short, which can be received or weighed until then. To
+    /// be started it must also be `possible`.
+    bool plannable() const;
+    /// What a plan flags a job for (design section 6: placed and flagged): short stock, refusals here, as warnings; and
+    /// feedstock that must dry first.
+    Findings planningFlags() const;
     bool has(const QString& factWord) const { return facts.contains(factWord); }
 };
+
+/// Refusals for short stock, `spool-none`, `spool-stock` and `spool-lot`: they stand against the start of a changeover,
+/// not against planning it.
+bool isShortStock(const Finding& f);
 
 Transition judgeTransition(const Catalogue& catalogue, const Stock& stock, const TransitionRequest& request,
                            Instant now);

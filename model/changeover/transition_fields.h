@@ -2,7 +2,7 @@
 // Transitions in events.
 
 #include "model/changeover/step_fields.h"
-#include "model/shop/payload/job_fields.h"
+#include "model/changeover/transition.h"
 
 namespace interlude::payload {
 

@@ -114,6 +114,7 @@ QString sensor(Sensor s) {
     switch (s) {
     case Sensor::Chamber: return QStringLiteral("chamber");
     case Sensor::Head: return QStringLiteral("head");
+    case Sensor::SupportHead: return QStringLiteral("support head");
     case Sensor::Platform: return QStringLiteral("platform");
     }
     return {};

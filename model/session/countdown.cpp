@@ -26,9 +26,10 @@ std::optional<Temperature> targetOf(const PlannedStep& s) {
     return s.step.to ? s.step.to : s.step.onlyBelow;
 }
 
-QString bodyWords(Subject s) {
+/// Which head it is, where the printer has both.
+QString bodyWords(Subject s, bool twoHeads) {
     switch (s) {
-    case Subject::HeadPart: return QStringLiteral("Part head");
+    case Subject::HeadPart: return twoHeads ? QStringLiteral("Part head") : QStringLiteral("Head");
     case Subject::HeadSupport: return QStringLiteral("Support head");
     case Subject::Platform: return QStringLiteral("Platform");
     case Subject::Chamber:
@@ -69,8 +70,10 @@ Prediction predict(const Shop& shop, const SessionState& session, const PlannedS
 void countThermal(Countdown& c, const Shop& shop, const SessionState& session, const PlannedStep& s, Instant now) {
     c.target = targetOf(s);
     c.sensor = sensorOf(s.step.subject);
+    const CataloguePtr catalogue = catalogueOf(shop, session);
+    const PrinterType* type = catalogue ? catalogue->typeOf(session.printer) : nullptr;
     if (c.target)
-        c.title = bodyWords(s.step.subject) +
+        c.title = bodyWords(s.step.subject, !type || type->supportPosition) +
                   (s.step.duration == DurationKind::Cool ? QStringLiteral(" below ") : QStringLiteral(" at ")) +
                   plainWords(*c.target);
     const Prediction p = predict(shop, session, s, now);

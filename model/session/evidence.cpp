@@ -12,6 +12,11 @@ Instant startOf(const SessionState& session, const StepProgress& p) {
     return inPresentClock(session, *p.started, p.startEvent);
 }
 
+/// The head that a prediction of this subject follows: the chamber's is the part head, which is always there.
+Sensor headOf(Subject subject) {
+    return sensorOf(subject) == Sensor::SupportHead ? Sensor::SupportHead : Sensor::Head;
+}
+
 bool wasBegun(const StepProgress& p) {
     return p.started && (p.state == StepState::Started || p.state == StepState::Done);
 }
@@ -51,8 +56,8 @@ std::optional<double> setPoint(const SessionState& session, const PlannedStep& s
     if (had && !session.changeover.transition.has(fact::longIdle)) set = had->celsius();
     for (const PlannedStep& s : session.changeover.steps) {
         const StepProgress& p = session.progress(s.step.id);
-        const Sensor sensor = sensorOf(s.step.subject);
-        if (s.step.duration != DurationKind::Heat || sensor != (chamber ? Sensor::Chamber : Sensor::Head)) continue;
+        const Sensor wanted = chamber ? Sensor::Chamber : headOf(step.step.subject);
+        if (s.step.duration != DurationKind::Heat || sensorOf(s.step.subject) != wanted) continue;
         if (s.step.id == step.step.id || !s.target || !wasBegun(p) || startOf(session, p) > at) continue;
         const double target = s.target->celsius();
         set = p.state == StepState::Done && chamber ? target : std::max(set.value_or(target), target);
@@ -119,18 +124,6 @@ Evidence evidenceFor(const SessionState& session, const PlannedStep& step, Insta
         out.readings.append(r);
     }
     return out;
-}
-
-Sensor sensorOf(Subject subject) {
-    switch (subject) {
-    case Subject::HeadPart:
-    case Subject::HeadSupport: return Sensor::Head;
-    case Subject::Platform: return Sensor::Platform;
-    case Subject::Chamber:
-    case Subject::Part:
-    case Subject::Support: break;
-    }
-    return Sensor::Chamber;
 }
 
 } // namespace interlude

@@ -23,6 +23,4 @@ struct Evidence {
 /// For a step that has started. Cooling counts from the first cooling step of the same subject since its last heating.
 Evidence evidenceFor(const SessionState& session, const PlannedStep& step, Instant now);
 
-Sensor sensorOf(Subject subject);
-
 } // namespace interlude

@@ -1,4 +1,4 @@
-// Readings that must be taken (again) now, and what may be undone.
+// Readings that must be taken (again) now, and waits that may start.
 
 #include "model/session/freshness.h"
 
@@ -83,27 +83,6 @@ QStringList startableWaits(const SessionState& session) {
         if (!s.step.handsOn() && session.progress(s.step.id).state == StepState::Pending && isFree(session, s))
             out.append(s.step.id);
     return out;
-}
-
-Outcome<StepId> takeBackable(const SessionState& session) {
-    const QString rule = QStringLiteral("take-back");
-    const QString correct = QStringLiteral("write a correction with its reason instead");
-    if (!session.isOpen()) return refusal(rule, QStringLiteral("The session is over"), correct);
-    if (session.phase == SessionPhase::Paused)
-        return refusal(rule, QStringLiteral("The session is paused"), QStringLiteral("go on with it first"));
-    if (session.confirmedOrder.isEmpty())
-        return refusal(rule, QStringLiteral("Nothing has been confirmed yet"));
-    const StepId last = session.confirmedOrder.last();
-    const PlannedStep* s = session.changeover.step(last);
-    if (!s) return refusal(rule, QStringLiteral("The last confirmation is not a step of this changeover"), correct, last);
-    if (s->step.effect == Effect::StartPrint)
-        return refusal(rule, QStringLiteral("The print has been started"),
-                       QStringLiteral("say on the printer's card that the print was stopped"), last);
-    for (const PlannedStep& later : session.changeover.steps)
-        if (later.after.contains(last) && session.settled(later.step.id))
-            return refusal(rule, QStringLiteral("“%1” depends on it and has been done").arg(later.step.title), correct,
-                           later.step.id);
-    return last;
 }
 
 } // namespace interlude

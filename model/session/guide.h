@@ -3,6 +3,7 @@
 // the state; holds nothing itself.
 
 #include "model/session/countdown.h"
+#include "model/shop/take_back.h"
 
 namespace interlude {
 
@@ -51,7 +52,6 @@ bool needsFreshReading(const SessionState& session, const StepId& step, Instant 
 QStringList startableWaits(const SessionState& session);
 /// The same, but while the printer still prints only external ones. Prefer this one.
 QStringList startableWaits(const Shop& shop, const SessionState& session);
-/// Whether the last confirmation may be taken back, and which step it is; the finding says why not.
-Outcome<StepId> takeBackable(const SessionState& session);
+// Whether the last confirmation may be taken back: takeBackable in model/shop/take_back.h.
 
 } // namespace interlude

@@ -22,17 +22,18 @@ CourseBand ordered(double expected, double a, double b) {
     return {expected, std::min({a, b, expected}), std::max({a, b, expected})};
 }
 
-QString sensorWords(Sensor s) {
+QString sensorWords(Sensor s, const PrinterType& type) {
     switch (s) {
-    case Sensor::Head: return QStringLiteral("head sensor");
+    case Sensor::Head: return type.supportPosition ? QStringLiteral("part head sensor") : QStringLiteral("head sensor");
+    case Sensor::SupportHead: return QStringLiteral("support head sensor");
     case Sensor::Platform: return QStringLiteral("platform sensor");
     case Sensor::Chamber: break;
     }
     return QStringLiteral("air sensor");
 }
 
-QString upperEnd(Sensor s, Temperature room) {
-    return QStringLiteral("upper end of the prediction · %1 · room %2").arg(sensorWords(s), plainWords(room));
+QString upperEnd(Sensor s, const PrinterType& type, Temperature room) {
+    return QStringLiteral("upper end of the prediction · %1 · room %2").arg(sensorWords(s, type), plainWords(room));
 }
 
 QString missingConstants() {
@@ -44,7 +45,8 @@ QString roomTooWarm(Temperature room, Temperature target) {
         .arg(plainWords(room), plainWords(target));
 }
 
-Prediction coolChamber(const Evidence& e, const ChamberCooling& k, Temperature room, Temperature target) {
+Prediction coolChamber(const Evidence& e, const PrinterType& type, Temperature room, Temperature target) {
+    const ChamberCooling& k = *type.chamberCool;
     Instant from = e.from;
     std::optional<double> start = e.chamberSet;
     for (const SensorReading& r : e.readings) {
@@ -54,7 +56,7 @@ Prediction coolChamber(const Evidence& e, const ChamberCooling& k, Temperature r
     }
     if (!start) return unknown(from, QStringLiteral("the chamber's temperature is not known: measure"));
     const double tau = static_cast<double>(k.tau.count()), se = static_cast<double>(k.tauSe.count());
-    Prediction out = unknown(from, upperEnd(Sensor::Chamber, room));
+    Prediction out = unknown(from, upperEnd(Sensor::Chamber, type, room));
     out.band = physics::oneNodeCooling(*start, room.celsius(), target.celsius(), tau, se);
     if (!out.band) return unknown(from, QStringLiteral("the cooling constants of this printer type do not serve: measure"));
     out.course = [t0 = *start, r = room.celsius(), tau, se](double seconds) {
@@ -66,19 +68,19 @@ Prediction coolChamber(const Evidence& e, const ChamberCooling& k, Temperature r
     return out;
 }
 
-/// Head and chamber followed from the heaters' end through every reading; each reading replaces what it measured.
+/// One head and the chamber followed from the heaters' end through every reading; each reading replaces what it measured.
 class TwoNodeTrack {
 public:
-    TwoNodeTrack(physics::TwoNodes body, double room) : m_body(body), m_room(room) {}
+    TwoNodeTrack(physics::TwoNodes body, double room, Sensor head) : m_body(body), m_room(room), m_sensor(head) {}
 
     void follow(const Evidence& e) {
         m_at = e.from;
         m_head = e.headSet;
         m_chamber = e.chamberSet;
         for (const SensorReading& r : e.readings) {
-            if (r.sensor == Sensor::Platform) continue;
+            if (r.sensor != m_sensor && r.sensor != Sensor::Chamber) continue; // the other head, the platform
             advanceTo(r.at);
-            (r.sensor == Sensor::Head ? m_head : m_chamber) = r.value.celsius();
+            (r.sensor == m_sensor ? m_head : m_chamber) = r.value.celsius();
         }
     }
     std::optional<physics::TwoTemperatures> state() const {
@@ -101,18 +103,22 @@ private:
 
     physics::TwoNodes m_body;
     double m_room;
+    Sensor m_sensor;
     Instant m_at;
     std::optional<double> m_head, m_chamber;
 };
 
-TwoNodeTrack track(const Evidence& e, const HeadCooling& k, Temperature room, double standardErrors) {
-    TwoNodeTrack out({k.c1, k.c2, k.g12 + standardErrors * k.g12Se, k.g20 + standardErrors * k.g20Se}, room.celsius());
+TwoNodeTrack track(const Evidence& e, const HeadCooling& k, Temperature room, Sensor head, double standardErrors) {
+    TwoNodeTrack out({k.c1, k.c2, k.g12 + standardErrors * k.g12Se, k.g20 + standardErrors * k.g20Se}, room.celsius(),
+                     head);
     out.follow(e);
     return out;
 }
 
-Prediction coolHead(const Evidence& e, const HeadCooling& k, Temperature room, Temperature target) {
-    const TwoNodeTrack middle = track(e, k, room, 0), slow = track(e, k, room, -2), fast = track(e, k, room, 2);
+Prediction coolHead(const Evidence& e, const PrinterType& type, Temperature room, Sensor head, Temperature target) {
+    const HeadCooling& k = *type.headCool;
+    const TwoNodeTrack middle = track(e, k, room, head, 0), slow = track(e, k, room, head, -2),
+                       fast = track(e, k, room, head, 2);
     const auto start = middle.state(), warmest = slow.state(), coolest = fast.state();
     if (!start || !warmest || !coolest)
         return unknown(e.from, QStringLiteral("the temperatures of head and chamber are not both known: measure"));
@@ -121,7 +127,7 @@ Prediction coolHead(const Evidence& e, const HeadCooling& k, Temperature room, T
     const auto upper = physics::twoNodeTimeTo(slow.body(), r, *warmest, t, physics::Node::Head);
     if (!expected || !upper)
         return unknown(e.from, QStringLiteral("the cooling constants of this printer type do not serve: measure"));
-    Prediction out = unknown(middle.at(), upperEnd(Sensor::Head, room));
+    Prediction out = unknown(middle.at(), upperEnd(head, type, room));
     out.band = physics::TimeBand{*expected, std::max(*expected, *upper)};
     out.course = [=](double seconds) {
         return ordered(physics::twoNodeTemperatures(middle.body(), r, *start, seconds).head,
@@ -133,7 +139,8 @@ Prediction coolHead(const Evidence& e, const HeadCooling& k, Temperature room, T
 
 const std::optional<HeatingConstants>& heatingOf(const PrinterType& type, Subject subject) {
     switch (sensorOf(subject)) {
-    case Sensor::Head: return type.headHeat;
+    case Sensor::Head:
+    case Sensor::SupportHead: return type.headHeat;
     case Sensor::Platform: return type.platformHeat;
     case Sensor::Chamber: break;
     }
@@ -162,8 +169,8 @@ Prediction predictCooling(const Evidence& evidence, const PrinterType& type, Tem
     if (sensor == Sensor::Platform || (sensor == Sensor::Chamber ? !type.chamberCool : !type.headCool))
         return unknown(evidence.from, missingConstants());
     if (room >= target) return unknown(evidence.from, roomTooWarm(room, target));
-    Prediction out = sensor == Sensor::Chamber ? coolChamber(evidence, *type.chamberCool, room, target)
-                                               : coolHead(evidence, *type.headCool, room, target);
+    Prediction out = sensor == Sensor::Chamber ? coolChamber(evidence, type, room, target)
+                                               : coolHead(evidence, type, room, sensor, target);
     if (out.band && out.band->upper > longestSeconds)
         return unknown(out.from, QStringLiteral("the prediction is longer than a week: measure, check the constants"));
     return out;
@@ -189,7 +196,7 @@ Prediction predictHeating(const Evidence& evidence, const PrinterType& type, Tem
     const double settle = static_cast<double>(Seconds(k->settle + step.step.settle).count());
     if (slow.seconds + settle > longestSeconds)
         return unknown(from, QStringLiteral("the prediction is longer than a week: check the constants"));
-    Prediction out = unknown(from, upperEnd(sensor, room) + QStringLiteral(", full power, settling included"));
+    Prediction out = unknown(from, upperEnd(sensor, type, room) + QStringLiteral(", full power, settling included"));
     out.band = physics::TimeBand{fast.seconds + settle, slow.seconds + settle};
     out.course = [=](double seconds) {
         const auto at = [&](double start) {

@@ -23,6 +23,7 @@ struct ExampleStarted { static constexpr auto kind = "example-started"; Millisec
 struct SpoolOpening { static constexpr auto kind = "spool-opening"; Spool spool; };
 struct NozzleOpening { static constexpr auto kind = "nozzle-opening"; Nozzle nozzle; };
 struct SetupOpening { static constexpr auto kind = "setup-opening"; OpeningSetup setup; };
+struct PrintOpening { static constexpr auto kind = "print-opening"; OpeningPrint print; };
 struct JobOpening { static constexpr auto kind = "job-opening"; Job job; };
 
 // -- spools -------------------------------------------------------------------------------------------------------
@@ -118,6 +119,7 @@ struct ClockJumped { static constexpr auto kind = "clock-jumped"; Milliseconds b
 
 using Happening = std::variant<
     act::CatalogueRead, act::ExampleStarted, act::SpoolOpening, act::NozzleOpening, act::SetupOpening, act::JobOpening,
+    act::PrintOpening,
     act::SpoolReceived, act::SpoolWeighed, act::SpoolDried, act::SpoolMoved, act::SpoolLoaded, act::SpoolUnloaded,
     act::SpoolRetired, act::NozzleReceived, act::NozzleUseStated, act::NozzleMeasured, act::NozzleRetired,
     act::PrinterDeclared, act::PrintStarted, act::PrintEnded, act::PartRemoved, act::DowntimeBegun, act::DowntimeEnded,

@@ -15,6 +15,7 @@ constexpr OpeningKind kinds[] = {
     {act::NozzleOpening::kind, "nozzle", "serial", "nozzles.yaml", "Nozzle"},
     {act::JobOpening::kind, "job", "id", "jobs.yaml", "Job"},
     {act::SetupOpening::kind, "setup", "printer", "setups.yaml", "The setup of"},
+    {act::PrintOpening::kind, "print", "printer", "setups.yaml", "The print on"},
 };
 
 const OpeningKind* kindNamed(const QString& kind) {
@@ -83,6 +84,8 @@ QList<Happening> openingsOf(const Catalogue& catalogue) {
         out.append(act::JobOpening{j});
     for (const OpeningSetup& s : catalogue.openings.setups)
         out.append(act::SetupOpening{s});
+    for (const OpeningPrint& p : catalogue.openings.prints)
+        out.append(act::PrintOpening{p});
     return out;
 }
 

@@ -17,7 +17,7 @@ private:
     QMap<QString, QJsonObject> m_byKey;
 };
 
-/// In the order of import: spools, nozzles, jobs, then the setups that speak of them.
+/// In the order of import: spools, nozzles, jobs, then the setups that speak of them, then the prints that run with these.
 QList<Happening> openingsOf(const Catalogue& catalogue);
 /// How an entry differs from what was imported; empty when it does not.
 std::optional<Problem> openingDifference(const Happening& opening, const QJsonObject& imported);

@@ -37,6 +37,7 @@ struct Nozzle {
     QString meltFamily; ///< served since first use; empty = never used
     NozzleWhere where = NozzleWhere::Shelf;
     QString place;       ///< shelf place id, or the printer's id when mounted
+    QString home;        ///< while mounted: the shelf place that it came from
     Role position = Role::Part; ///< when mounted
     bool toBeCleaned = false;
     QList<NozzleMeasurement> measurements;

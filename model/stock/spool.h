@@ -33,6 +33,7 @@ struct Spool {
     std::optional<Mass> tare;
     SpoolWhere where = SpoolWhere::Shelf;
     QString place; ///< place id, or the printer's id when loaded
+    QString home;  ///< while loaded: the place that it came from
     Role position = Role::Part;
     std::optional<Instant> received, opened, expires;
     std::optional<Instant> dried;       ///< end of the last drying

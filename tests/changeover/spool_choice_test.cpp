@@ -161,7 +161,7 @@ private Q_SLOTS:
         shop.nozzle("P2", "p04");
         const Transition t = shop.judge();
         QCOMPARE(refused(t), QStringList({"spool-none"}));
-        QVERIFY(part(t).in.isEmpty() && part(t).unload && !part(t).load);
+        QVERIFY(part(t).in.isEmpty() && part(t).unload && part(t).load); // one must go in, whichever that will be
     }
 
     void aChoiceWinsIfItIsValid() {
@@ -195,6 +195,45 @@ private Q_SLOTS:
         QVERIFY(t.spools.last().role == Role::Support && t.spools.last().unload && !t.spools.last().load);
         shop.material("acr").softening = celsius(136); // 125 < 126
         QVERIFY(!shop.judge().has(fact::supportMaterial));
+    }
+
+    /// Design section 6: a job whose stock is short or must dry first is placed and flagged.
+    void shortStockStopsTheStartAndNotThePlan() {
+        SmallShop shop = absShop();
+        shop.want("asa", "p04"); // the shop has no spool of it at all
+        shop.steps({"out 4m effect=unload-part when=part-material", "in 6m effect=load-part when=part-material after=out",
+                    "start 2m after=in effect=start-print"});
+        const Transition t = shop.judge();
+        QCOMPARE(refused(t), QStringList({"spool-none"}));
+        QVERIFY(!t.possible() && t.plannable());
+        QCOMPARE(t.planningFlags().size(), 1);
+        QCOMPARE(t.planningFlags().first().rule, QStringLiteral("spool-none"));
+        QVERIFY(t.planningFlags().first().severity == Severity::Warning);
+        QVERIFY(!shop.plan().has_value());
+        QVERIFY(!shop.plan({"spool-none"}).has_value()); // no reason makes a spool
+        const auto planned = planChangeover(shop.catalogue, shop.stock, t, shop.now, {}, Purpose::Plan);
+        QVERIFY(planned.has_value());
+        QVERIFY(planned->step("in")); // the spool that is still to come takes the time of loading
+        // The same changeover takes the same time once the spool is there.
+        shop.spool("ASA1", "asa", 900);
+        QVERIFY(shop.judge().possible() && shop.judge().planningFlags().isEmpty());
+        QCOMPARE(planned->internal, shop.planned().internal);
+    }
+    void tooLittleStockToo() {
+        SmallShop shop = absShop(100);
+        const Transition t = shop.judge();
+        QVERIFY(!t.possible() && t.plannable());
+        QCOMPARE(t.planningFlags().first().rule, QStringLiteral("spool-stock"));
+        QVERIFY(planChangeover(shop.catalogue, shop.stock, t, shop.now, {}, Purpose::Plan).has_value());
+    }
+    void otherRefusalsStandInAPlanToo() {
+        SmallShop shop = absShop(100);
+        shop.request.allowedPrinters = {"elsewhere"};
+        const Transition t = shop.judge();
+        QVERIFY(!t.plannable());
+        const auto c = planChangeover(shop.catalogue, shop.stock, t, shop.now, {}, Purpose::Plan);
+        QVERIFY(!c.has_value());
+        QCOMPARE(c.error().rule, QStringLiteral("job-printers"));
     }
 };
 

@@ -84,7 +84,7 @@ private Q_SLOTS:
         const auto upper = physics::twoNodeTimeTo({60, 12000, 0.23, 5.4}, 25, {300, 90}, 43, physics::Node::Head);
         QVERIFY(near(secondsTo(morning, c.due), *upper, 0.002));
         QVERIFY(*c.due > *c.expected + 3min);
-        QCOMPARE(c.basis, QStringLiteral("upper end of the prediction · head sensor · room 25 °C"));
+        QCOMPARE(c.basis, QStringLiteral("upper end of the prediction · part head sensor · room 25 °C"));
         QCOMPARE(c.title, QStringLiteral("Part head below 43 °C"));
     }
     void headReBasesOnEitherSensor() {
@@ -103,6 +103,35 @@ private Q_SLOTS:
         // Both read at one moment: nothing of the history is left.
         const auto upper = physics::twoNodeTimeTo({60, 12000, 0.23, 5.4}, 25, {150, 60}, 43, physics::Node::Head);
         QVERIFY(near(secondsTo(morning + 10min, b.only(morning + 11min).due), *upper, 0.002));
+    }
+    /// A printer with two heads: a reading of one says nothing of the other.
+    void eachHeadHasItsSensor() {
+        Bench b;
+        b.open();
+        b.printed("bay-1", 90, morning - 2h, morning);
+        b.start({Step("part").cool(Subject::HeadPart, 43), Step("support").cool(Subject::HeadSupport, 43)}, morning);
+        b.begin("part", morning);
+        b.begin("support", morning);
+        const auto both = [&](Instant now) { return countdowns(b.shop, b.session(), now); };
+        const QList<Countdown> before = both(morning + 9min);
+        QCOMPARE(before[0].title, QStringLiteral("Part head below 43 °C"));
+        QCOMPARE(before[1].title, QStringLiteral("Support head below 43 °C"));
+        QVERIFY(before[0].sensor == Sensor::Head && before[1].sensor == Sensor::SupportHead);
+        QVERIFY(before[1].basis.contains("support head sensor"));
+        b.read(Sensor::SupportHead, 200, morning + 10min); // hotter than the model says
+        const QList<Countdown> after = both(morning + 11min);
+        QCOMPARE(*after[0].due, *before[0].due);
+        QVERIFY(*after[1].due > *before[1].due);
+    }
+    void aPrinterWithOneHeadDoesNotSayWhich() {
+        Bench b;
+        b.type.supportPosition = false;
+        b.open();
+        b.printed("bay-1", 90, morning - 2h, morning);
+        b.start({Step("head").cool(Subject::HeadPart, 43)}, morning);
+        b.begin("head", morning);
+        QCOMPARE(b.only(morning).title, QStringLiteral("Head below 43 °C"));
+        QVERIFY(b.only(morning).basis.contains("· head sensor ·"));
     }
     // Domain reference 1.2: 25 → 200 at a ceiling of 260, tau 1500: 2047.861 s; settling 8 + 3 minutes.
     void heatingFromTheRoom() {

@@ -36,6 +36,8 @@ private Q_SLOTS:
         Waiting b;
         b.read(Sensor::Chamber, 30, morning);
         QVERIFY(b.needs("grip", morning));
+        b.read(Sensor::SupportHead, 30, morning); // the other head
+        QVERIFY(b.needs("grip", morning));
         b.read(Sensor::Head, 30, morning);
         QVERIFY(!b.needs("grip", morning));
     }
@@ -77,26 +79,49 @@ private Q_SLOTS:
     }
     void takeBackTheLast() {
         Waiting b;
-        QCOMPARE(takeBackable(b.session()).error().reason, QStringLiteral("Nothing has been confirmed yet"));
+        QCOMPARE(takeBackable(b.shop, b.session()).error().reason, QStringLiteral("Nothing has been confirmed yet"));
         b.confirm("grip", morning + 1min);
         b.confirm("wipe", morning + 2min);
-        QCOMPARE(*takeBackable(b.session()), QStringLiteral("wipe"));
+        QCOMPARE(*takeBackable(b.shop, b.session()), QStringLiteral("wipe"));
         QVERIFY(b.happen(act::TakenBack{1, "wipe", "wrong button"}, morning + 3min));
-        QCOMPARE(*takeBackable(b.session()), QStringLiteral("grip")); // wipe is begun again, not done
+        QCOMPARE(*takeBackable(b.shop, b.session()), QStringLiteral("grip")); // wipe is begun again, not done
         QCOMPARE(guide(b.shop, b.session(), morning + 3min).current, QStringLiteral("wipe"));
         QVERIFY(b.happen(act::SessionPaused{1, "", false}, morning + 4min));
-        QVERIFY(takeBackable(b.session()).error().remedy.contains("go on"));
+        QVERIFY(takeBackable(b.shop, b.session()).error().remedy.contains("go on"));
     }
-    void notWhenThePrintRuns() {
+    void aStartConfirmedByMistake() {
         Waiting b;
         for (const char* id : {"grip", "wipe", "start"}) b.confirm(id, morning + 1min);
-        QVERIFY(takeBackable(b.session()).error().reason.contains("print has been started"));
+        QCOMPARE(*takeBackable(b.shop, b.session()), QStringLiteral("start"));
+        QVERIFY(b.happen(act::DowntimeBegun{"bay-1", "belt", {}}, morning + 2min)); // something else has happened to the printer
+        const auto after = takeBackable(b.shop, b.session());
+        QVERIFY(!after);
+        QVERIFY(after.error().reason.contains("since it was started"));
+        QVERIFY(after.error().remedy.contains("correction"));
+    }
+    /// What the guide offers is what the act allows, at every step of a session.
+    void theGuideAndTheActSayTheSame() {
+        Waiting b;
+        const auto same = [&](Instant now) {
+            const auto offered = takeBackable(b.shop, b.session());
+            const act::TakenBack act{1, offered ? *offered : b.session().confirmedOrder.value(0), "mistake"};
+            QCOMPARE(refusalsIn(objections(b.shop, act, "ML", now)).isEmpty(), offered.has_value());
+        };
+        same(morning);
+        for (const char* id : {"grip", "wipe", "start"}) {
+            b.confirm(id, morning + 1min);
+            same(morning + 1min);
+        }
+        QVERIFY(b.happen(act::DowntimeBegun{"bay-1", "belt", {}}, morning + 2min));
+        same(morning + 2min);
+        QVERIFY(b.happen(act::SessionStopped{1, "enough"}, morning + 3min));
+        same(morning + 3min);
     }
     void notWhenItIsOver() {
         Waiting b;
         b.confirm("grip", morning + 1min);
         QVERIFY(b.happen(act::SessionStopped{1, "enough"}, morning + 2min));
-        QVERIFY(takeBackable(b.session()).error().remedy.contains("correction"));
+        QVERIFY(takeBackable(b.shop, b.session()).error().remedy.contains("correction"));
     }
     void aWaitTakenBackCountsFromItsFirstStart() {
         Waiting b;

@@ -364,6 +364,7 @@ QList<Happening> everyKind() {
             act::NozzleOpening{n},
             act::SetupOpening{setup},
             act::JobOpening{j},
+            act::PrintOpening{{text("bay-1"), text("J1"), text("fine"), at(-30), Minutes(120)}},
             act::SpoolReceived{s},
             act::SpoolWeighed{text("A-1"), grams(900), grams(200), grams(2)},
             act::SpoolDried{text("P-1"), celsius(110), at(-300), at(-60)},

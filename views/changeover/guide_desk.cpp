@@ -286,10 +286,14 @@ std::optional<Finding> GuideDesk::skip(const act::Override& because) {
     return findingOf(event);
 }
 
-std::optional<Finding> GuideDesk::takeBack(const QString& why) {
+Outcome<StepId> GuideDesk::takeBackable() const {
     const SessionState* s = session();
-    if (!s) return std::nullopt;
-    auto step = takeBackable(*s);
+    return s ? interlude::takeBackable(m_bench.shop(), *s)
+             : Outcome<StepId>(refusal(QStringLiteral("take-back"), tr("no session is open")));
+}
+
+std::optional<Finding> GuideDesk::takeBack(const QString& why) {
+    const auto step = takeBackable();
     if (!step) return step.error();
     auto event = m_bench.workbench().perform(act::TakenBack{m_number, *step, why}, m_bench.who());
     refresh();

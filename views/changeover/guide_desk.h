@@ -53,6 +53,8 @@ public:
     /// Confirms it in spite of a refusal that a reason and a second person lift.
     std::optional<Finding> confirmWith(const act::Override& lifted);
     std::optional<Finding> skip(const act::Override& because);
+    /// The step whose confirmation may be taken back; the finding says why none.
+    Outcome<StepId> takeBackable() const;
     std::optional<Finding> takeBack(const QString& why);
 
 Q_SIGNALS:

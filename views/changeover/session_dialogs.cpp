@@ -44,8 +44,7 @@ AskDialog* askOverride(Bench& bench, const QString& title, const Finding& findin
 }
 
 AskDialog* askTakeBack(GuideDesk& desk, QWidget* parent) {
-    const auto step = desk.session() ? takeBackable(*desk.session())
-                                     : Outcome<StepId>(refusal(QStringLiteral("take-back"), tr("no session is open")));
+    const auto step = desk.takeBackable();
     const PlannedStep* planned = step ? desk.session()->changeover.step(*step) : nullptr;
     const QString what = planned ? tr("“%1” becomes open again; its clock goes on from the original start.")
                                        .arg(planned->step.title)

@@ -57,7 +57,7 @@ void WaitColumn::addLog(QVBoxLayout* column) {
     m_sensor = new QComboBox;
     m_sensor->setObjectName(QStringLiteral("logSensor"));
     m_sensor->setAccessibleName(tr("Sensor"));
-    for (const Sensor s : {Sensor::Chamber, Sensor::Head, Sensor::Platform})
+    for (const Sensor s : {Sensor::Chamber, Sensor::Head, Sensor::SupportHead, Sensor::Platform})
         m_sensor->addItem(words::sensor(s), static_cast<int>(s));
     m_value = new QLineEdit;
     m_value->setObjectName(QStringLiteral("logValue"));

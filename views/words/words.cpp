@@ -148,6 +148,7 @@ QString sensor(Sensor s) {
     switch (s) {
     case Sensor::Chamber: return tr("Chamber");
     case Sensor::Head: return tr("Head");
+    case Sensor::SupportHead: return tr("Support head");
     case Sensor::Platform: return tr("Platform");
     }
     return {};

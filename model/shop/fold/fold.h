@@ -24,6 +24,7 @@ private:
     Trouble on(const act::NozzleOpening& x);
     Trouble on(const act::SetupOpening& x);
     Trouble on(const act::JobOpening& x);
+    Trouble on(const act::PrintOpening& x);
     Trouble on(const act::SpoolReceived& x);
     Trouble on(const act::SpoolWeighed& x);
     Trouble on(const act::SpoolDried& x);
@@ -90,7 +91,11 @@ private:
     void mount(PrinterNow& p, Role role, const NozzleSerial& serial, const std::optional<RunVolume>& useSoFar);
     void dismount(PrinterNow& p, Role role, const QString& place);
     void purge(PrinterNow& p, Role role, Volume v, std::optional<Temperature> nozzle, const QString& reference);
-    void startPrint(PrinterNow& p, Job& j, const QString& variant, Minutes expected);
+    void startPrint(PrinterNow& p, Job& j, const QString& variant, Instant started, Minutes expected);
+    /// Feedstock of the running print that came from spools taken off it since: as estimated then, or as weighed since.
+    Volume takenOff(const PrinterNow& p, Role role) const;
+    /// A spool taken off in the middle of a print: what it gave so far, by the share of the time, no more than it held.
+    void useSoFar(PrinterNow& p, Role role);
     /// Temperatures, melt zones and deposits of a print with these materials.
     void printWith(PrinterNow& p, const Setup& setup, const MaterialId& part, const MaterialId& support);
     void takePartOut(PrinterNow& p);

@@ -4,11 +4,14 @@
 #include "model/shop/fold/residue.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace interlude {
 
 void Fold::load(PrinterNow& p, Role role, const SpoolId& id) {
     Spool& s = *spool(id);
+    if (s.where != SpoolWhere::Loaded)
+        s.home = s.place;
     s.where = SpoolWhere::Loaded;
     s.place = p.id;
     s.position = role;
@@ -20,7 +23,8 @@ void Fold::load(PrinterNow& p, Role role, const SpoolId& id) {
 void Fold::unload(PrinterNow& p, Role role, const QString& place) {
     if (Spool* s = spool(at(p, role).spool)) {
         s->where = SpoolWhere::Shelf;
-        s->place = place;
+        // Nobody said where it went: it belongs where it came from. Whether it lies dry there somebody has to say.
+        s->place = place.isEmpty() ? s->home : place;
         const Place* known = m_shop.m_catalogue->place(place);
         if (known && known->dry)
             seal(*s);
@@ -35,6 +39,8 @@ void Fold::mount(PrinterNow& p, Role role, const NozzleSerial& serial, const std
         return;
     if (useSoFar)
         n->run = *useSoFar;
+    if (n->where != NozzleWhere::Mounted)
+        n->home = n->place;
     n->where = NozzleWhere::Mounted;
     n->place = p.id;
     n->position = role;
@@ -46,7 +52,7 @@ void Fold::dismount(PrinterNow& p, Role role, const QString& place) {
     if (!n)
         return;
     n->where = NozzleWhere::Shelf;
-    n->place = place;
+    n->place = place.isEmpty() ? n->home : place;
     const NozzleType* type = m_shop.nozzleType(n->type);
     // A nozzle that is one unit with its melt zone takes the old material away with it.
     if (type && type->unitWithMeltZone)
@@ -139,14 +145,14 @@ const Variant* variantNamed(const Job& j, const QString& name) {
 
 } // namespace
 
-void Fold::startPrint(PrinterNow& p, Job& j, const QString& variantName, Minutes expected) {
+void Fold::startPrint(PrinterNow& p, Job& j, const QString& variantName, Instant started, Minutes expected) {
     const Variant* variant = variantNamed(j, variantName);
     j.state = JobState::Printing;
     p.activity = Activity::Printing;
     p.job = j.id;
     p.variant = variantName;
-    p.printStarted = m_at;
-    p.printExpectedEnd = m_at + expected;
+    p.printStarted = started;
+    p.printExpectedEnd = started + expected;
     p.open = false;
     if (!p.platformCover.isEmpty())
         p.platformCover = QStringLiteral("used");
@@ -192,11 +198,51 @@ Fold::Trouble Fold::on(const act::PrintStarted& x) {
     Job* j = job(x.job);
     if (!j)
         return unknown(QStringLiteral("job"), x.job);
-    startPrint(*p, *j, x.variant, x.expected);
+    startPrint(*p, *j, x.variant, m_at, x.expected);
+    return {};
+}
+
+Fold::Trouble Fold::on(const act::PrintOpening& x) {
+    PrinterNow* p = printer(x.print.printer);
+    if (!p)
+        return unknown(QStringLiteral("printer"), x.print.printer);
+    Job* j = job(x.print.job);
+    if (!j)
+        return unknown(QStringLiteral("job"), x.print.job);
+    startPrint(*p, *j, x.print.variant, x.print.started, x.print.expected);
     return {};
 }
 
 namespace {
+
+QString usedEstimated() {
+    return QStringLiteral("used by job, estimated");
+}
+
+/// What this spool gave to a print that began then: the entries made as it came off, corrected by a weighing that
+/// followed. A weighing of a spool whose weight was not known before says nothing about the print.
+Mass usedSince(const Spool& s, const JobId& job, Instant started) {
+    Mass used;
+    bool known = false, follows = false;
+    for (const StockEntry& e : s.entries) {
+        const bool weighing = e.why == QStringLiteral("weighed");
+        if (e.why == usedEstimated() && e.reference == job && e.at >= started) {
+            used = used - e.change;
+            follows = true;
+        } else if (weighing && follows) {
+            if (known)
+                used = used - e.change;
+            follows = false;
+        } else {
+            follows = false;
+        }
+        if (weighing || e.why == QStringLiteral("received"))
+            known = true;
+        else if (e.change == Mass())
+            known = false; // weighed without a tare, or used without a density
+    }
+    return std::max(used, Mass());
+}
 
 /// A failed or stopped print without figures used the share of its volumes that its time suggests.
 Volume usedVolume(Volume whole, const std::optional<Volume>& stated, PrintOutcome outcome, const PrinterNow& p,
@@ -215,6 +261,33 @@ Volume usedVolume(Volume whole, const std::optional<Volume>& stated, PrintOutcom
 
 } // namespace
 
+Volume Fold::takenOff(const PrinterNow& p, Role role) const {
+    Volume sum;
+    if (!p.printStarted)
+        return sum;
+    for (const Spool& s : std::as_const(m_shop.m_stock.spools)) {
+        const Material* m = m_shop.material(s.material);
+        if (m && s.position == role)
+            sum = sum + volumeOf(usedSince(s, p.job, *p.printStarted), m->densityGPerCm3);
+    }
+    return sum;
+}
+
+void Fold::useSoFar(PrinterNow& p, Role role) {
+    const Job* j = job(p.job);
+    const Variant* variant = j ? variantNamed(*j, p.variant) : nullptr;
+    const Spool* s = spool(at(p, role).spool);
+    const Material* m = s ? m_shop.material(s->material) : nullptr;
+    if (!variant || !m || !p.printStarted)
+        return;
+    const Volume whole = role == Role::Part ? variant->partVolume : variant->supportVolume;
+    const Volume by = usedVolume(whole, {}, PrintOutcome::Stopped, p, m_at), before = takenOff(p, role);
+    Volume v = std::max(by, before) - before;
+    if (s->left)
+        v = std::min(v, volumeOf(std::max(*s->left, Mass()), m->densityGPerCm3));
+    use(s->id, v, usedEstimated(), p.job);
+}
+
 Fold::Trouble Fold::on(const act::PrintEnded& x) {
     PrinterNow* p = printer(x.printer);
     if (!p)
@@ -222,14 +295,19 @@ Fold::Trouble Fold::on(const act::PrintEnded& x) {
     Job* j = job(p->job);
     const Variant* named = j ? variantNamed(*j, p->variant) : nullptr;
     const Variant variant = named ? *named : Variant();
-    const auto consume = [&](const PositionNow& here, Volume whole, const std::optional<Volume>& stated) {
-        const Volume v = usedVolume(whole, stated, x.outcome, *p, m_at);
-        const bool guessed = !stated && x.outcome != PrintOutcome::Good;
-        use(here.spool, v, guessed ? QStringLiteral("used by job, estimated") : QStringLiteral("used by job"), p->job);
-        run(here.nozzle, v, here.loaded);
+    const auto consume = [&](Role role, Volume whole, const std::optional<Volume>& stated) {
+        const PositionNow& here = at(*p, role);
+        const Volume before = takenOff(*p, role);
+        // A print that failed with nothing on it any more used what the spools taken off it gave.
+        const bool ranOut = here.spool.isEmpty() && before > Volume() && !stated && x.outcome != PrintOutcome::Good;
+        const Volume v = ranOut ? before : usedVolume(whole, stated, x.outcome, *p, m_at);
+        const bool guessed = before > Volume() || (!stated && x.outcome != PrintOutcome::Good);
+        use(here.spool, std::max(v, before) - before, guessed ? usedEstimated() : QStringLiteral("used by job"),
+            p->job);
+        run(here.nozzle, v, here.loaded.isEmpty() ? here.inMelt : here.loaded);
     };
-    consume(p->part, variant.partVolume, x.part);
-    consume(p->support, variant.supportVolume, x.support);
+    consume(Role::Part, variant.partVolume, x.part);
+    consume(Role::Support, variant.supportVolume, x.support);
     if (j) {
         switch (x.outcome) {
         case PrintOutcome::Good:

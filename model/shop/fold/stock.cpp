@@ -121,7 +121,10 @@ Fold::Trouble Fold::on(const act::SpoolUnloaded& x) {
     PrinterNow* p = s->where == SpoolWhere::Loaded ? printer(s->place) : nullptr;
     if (!p)
         return unknown(QStringLiteral("a printer with spool"), x.spool);
-    unload(*p, s->position, x.place);
+    const Role role = s->position;
+    if (p->activity == Activity::Printing)
+        useSoFar(*p, role);
+    unload(*p, role, x.place);
     return {};
 }
 

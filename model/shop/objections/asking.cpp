@@ -16,6 +16,7 @@ bool isProgramsOwn(const Happening& h) {
             return std::is_same_v<Act, act::CatalogueRead> || std::is_same_v<Act, act::ExampleStarted> ||
                    std::is_same_v<Act, act::SpoolOpening> || std::is_same_v<Act, act::NozzleOpening> ||
                    std::is_same_v<Act, act::SetupOpening> || std::is_same_v<Act, act::JobOpening> ||
+                   std::is_same_v<Act, act::PrintOpening> ||
                    std::is_same_v<Act, act::ProgramStarted> || std::is_same_v<Act, act::ClockJumped>;
         },
         h);

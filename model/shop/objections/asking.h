@@ -61,6 +61,7 @@ void object(Asking& a, const act::SpoolOpening& x);
 void object(Asking& a, const act::NozzleOpening& x);
 void object(Asking& a, const act::SetupOpening& x);
 void object(Asking& a, const act::JobOpening& x);
+void object(Asking& a, const act::PrintOpening& x);
 void object(Asking& a, const act::SpoolReceived& x);
 void object(Asking& a, const act::SpoolWeighed& x);
 void object(Asking& a, const act::SpoolDried& x);

@@ -186,6 +186,23 @@ void object(Asking& a, const act::PrintStarted& x) {
             askStraightOn(a, *p, j, v);
 }
 
+void object(Asking& a, const act::PrintOpening& x) {
+    const PrinterNow* p = a.printer(x.print.printer);
+    if (!p)
+        return;
+    if (x.print.expected.count() <= 0)
+        a.refuse("negative", QStringLiteral("The expected time must be at least 1 min"), {},
+                 QStringLiteral("expected"));
+    a.dated(x.print.started, QStringLiteral("The print's start"), "started", 1);
+    const auto& sessions = a.shop.sessions();
+    const bool worked = std::any_of(sessions.begin(), sessions.end(),
+                                    [&](const SessionState& s) { return s.printer == p->id; });
+    if (worked || (p->lastPrintEnd && x.print.started < *p->lastPrintEnd))
+        a.refuse("opening", QStringLiteral("%1 has a state already").arg(p->id),
+                 QStringLiteral("start the print in the window"), p->id);
+    askPrint(a, *p, x.print.job, x.print.variant);
+}
+
 void object(Asking& a, const act::PrintEnded& x) {
     const PrinterNow* p = a.printer(x.printer);
     if (!p)

@@ -181,10 +181,14 @@ Outcome<QString> acceptScan(const Shop& shop, const SessionState& session, const
             return id;
         break;
     case ScanTarget::SpoolOutPart:
-    case ScanTarget::SpoolOutSupport:
-        if (expected.isEmpty() ? shop.stock().spools.contains(id) : id == expected)
+    case ScanTarget::SpoolOutSupport: {
+        // Another spool may have followed since, in the middle of the print.
+        const PrinterNow* p = shop.printer(session.printer);
+        const SpoolId loaded = p ? at(*p, role(ScanTarget::SpoolOutPart)).spool : SpoolId();
+        if (expected.isEmpty() ? shop.stock().spools.contains(id) : id == (loaded.isEmpty() ? expected : loaded))
             return id;
         break;
+    }
     }
     QString reason = describe(shop, id);
     if (!why.isEmpty())

@@ -1,6 +1,6 @@
 #include "model/shop/objections/asking.h"
 
-#include "model/shop/payload/state_fields.h"
+#include "model/shop/take_back.h"
 
 #include <algorithm>
 
@@ -125,31 +125,11 @@ void object(Asking& a, const act::TakenBack& x) {
     const SessionState* s = a.runningSession(x.session);
     if (!s)
         return;
-    if (s->confirmedOrder.isEmpty())
-        return a.refuse("take-back", QStringLiteral("Nothing has been confirmed yet"));
-    if (s->confirmedOrder.last() != x.step)
-        return a.refuse(
-            "take-back",
-            QStringLiteral("Only the last confirmation, `%1`, can be taken back").arg(s->confirmedOrder.last()),
-            QStringLiteral("record a correction instead"), x.step);
-    if (s->undo.isEmpty() || s->undo.last().after.printer.id.isEmpty())
-        return; // nothing was touched
-    const Surroundings& after = s->undo.last().after;
-    Surroundings now;
-    if (const PrinterNow* p = a.shop.printer(after.printer.id))
-        now.printer = *p;
-    const auto gather = [](auto& into, const auto& named, const auto& from) {
-        for (auto it = named.begin(); it != named.end(); ++it)
-            if (from.contains(it.key()))
-                into.insert(it.key(), from.value(it.key()));
-    };
-    gather(now.spools, after.spools, a.shop.stock().spools);
-    gather(now.nozzles, after.nozzles, a.shop.stock().nozzles);
-    for (const Job& each : after.jobs)
-        if (const Job* j = a.shop.job(each.id))
-            now.jobs.insert(j->id, *j);
-    if (payload::stateOf(now) != payload::stateOf(after))
-        a.refuse("take-back", QStringLiteral("Something that this step touched was changed afterwards"),
+    const Outcome<StepId> step = takeBackable(a.shop, *s);
+    if (!step)
+        a.found.append(step.error());
+    else if (*step != x.step)
+        a.refuse("take-back", QStringLiteral("Only the last confirmation, `%1`, can be taken back").arg(*step),
                  QStringLiteral("record a correction instead"), x.step);
 }
 

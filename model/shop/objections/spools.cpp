@@ -56,8 +56,18 @@ void notLoaded(Asking& a, const Spool& s) {
                  QStringLiteral("unload it first"), s.id);
 }
 
-/// Feedstock is moved by hand only while nothing else is going on at the printer.
-void printerAtRest(Asking& a, const PrinterNow& p) {
+/// What the running print takes from that position; empty when it does not use it, or is known by a label only.
+MaterialId fedTo(const PrinterNow& p, Role role) {
+    if (p.activity != Activity::Printing)
+        return {};
+    return role == Role::Part ? p.lastPart : p.lastSupport;
+}
+
+/// Feedstock is moved by hand only while nothing else is going on at the printer; but a spool that feeds the running print
+/// may be followed by another of the same material.
+void mayMoveFeedstock(Asking& a, const PrinterNow& p, Role role) {
+    if (!fedTo(p, role).isEmpty())
+        return;
     if (p.activity == Activity::Printing)
         a.refuse("printing", QStringLiteral("%1 is printing").arg(p.id), QStringLiteral("wait for the print's end"),
                  p.id);
@@ -177,12 +187,39 @@ void askLoad(Asking& a, const PrinterNow& p, Role role, const SpoolId& id) {
                QStringLiteral("dry it first"), id);
 }
 
+namespace {
+
+/// The spool that goes on feeding a running print.
+void askFollowing(Asking& a, const PrinterNow& p, Role role, const SpoolId& id) {
+    const MaterialId fed = fedTo(p, role);
+    const auto s = a.shop.stock().spools.constFind(id);
+    if (fed.isEmpty() || s == a.shop.stock().spools.constEnd())
+        return;
+    if (s->material != fed)
+        a.refuse("printing", QStringLiteral("%1 is printing %2; spool %3 is %4").arg(p.id, fed, id, s->material),
+                 QStringLiteral("load a spool of the same material"), id);
+    const Job* j = a.shop.job(p.job);
+    if (!j || !j->sameLot)
+        return;
+    for (const Spool& gave : a.shop.stock().spools)
+        for (const StockEntry& e : gave.entries)
+            if (e.reference == p.job && p.printStarted && e.at >= *p.printStarted && gave.material == fed &&
+                gave.lot != s->lot)
+                return a.warn("spool-lot",
+                              QStringLiteral("Job %1 wants one lot; it began with lot %2, spool %3 is of lot %4")
+                                  .arg(p.job, gave.lot, id, s->lot),
+                              QStringLiteral("load a spool of lot %1").arg(gave.lot), id);
+}
+
+} // namespace
+
 void object(Asking& a, const act::SpoolLoaded& x) {
     const PrinterNow* p = a.printer(x.printer);
     if (!p)
         return;
-    printerAtRest(a, *p);
+    mayMoveFeedstock(a, *p, x.position);
     askLoad(a, *p, x.position, x.spool);
+    askFollowing(a, *p, x.position, x.spool);
     const auto s = a.shop.stock().spools.constFind(x.spool);
     const MaterialId melt = at(*p, x.position).inMelt;
     if (s != a.shop.stock().spools.constEnd() && !melt.isEmpty() && melt != s->material)
@@ -200,7 +237,7 @@ void object(Asking& a, const act::SpoolUnloaded& x) {
     const PrinterNow* p = s->where == SpoolWhere::Loaded ? a.shop.printer(s->place) : nullptr;
     if (!p)
         return a.refuse("not-loaded", QStringLiteral("Spool %1 is not loaded").arg(x.spool), {}, x.spool);
-    printerAtRest(a, *p);
+    mayMoveFeedstock(a, *p, s->position);
     a.knownPlace(x.place);
 }
 

@@ -1,23 +1,11 @@
 #pragma once
 // Jobs in events; state and rank are the fold's.
 
-#include "model/shop/payload/archive.h"
+#include "model/archive/setup_fields.h"
+#include "model/shop/happening.h"
 
 namespace interlude::payload {
 
-template <class A> void fields(A& a, Ref<A, Envelope> x) {
-    a("x-um", x.x);
-    a("y-um", x.y);
-    a("z-um", x.z);
-}
-template <class A> void fields(A& a, Ref<A, Setup> x) {
-    a("label", x.label);
-    a("part", x.part);
-    a("support", x.support);
-    a("part-nozzle", x.partNozzle);
-    a("support-nozzle", x.supportNozzle);
-    a("chamber-mc", x.chamber);
-}
 template <class A> void fields(A& a, Ref<A, Variant> x) {
     a("name", x.name);
     a("setup", x.setup);

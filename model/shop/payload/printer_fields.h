@@ -1,9 +1,15 @@
 #pragma once
 // Printers, setups and prints in events.
 
-#include "model/shop/payload/archive.h"
+#include "model/archive/archive.h"
+#include "model/shop/happening.h"
 
 namespace interlude::payload {
+
+template <> struct Words<PrintOutcome> {
+    static constexpr std::array all{std::pair{PrintOutcome::Good, "good"}, std::pair{PrintOutcome::Failed, "failed"},
+                                    std::pair{PrintOutcome::Stopped, "stopped"}};
+};
 
 template <class A> void fields(A& a, Ref<A, OpeningResidue> x) {
     a("material", x.material);
@@ -26,6 +32,16 @@ template <class A> void fields(A& a, Ref<A, OpeningSetup> x) {
 
 template <class A> void fields(A& a, Ref<A, act::SetupOpening> x) {
     a("setup", x.setup);
+}
+template <class A> void fields(A& a, Ref<A, OpeningPrint> x) {
+    a("printer", x.printer);
+    a("job", x.job);
+    a("variant", x.variant);
+    a("started-ms", x.started);
+    a("expected-min", x.expected);
+}
+template <class A> void fields(A& a, Ref<A, act::PrintOpening> x) {
+    a("print", x.print);
 }
 template <class A> void fields(A& a, Ref<A, act::PrinterDeclared> x) {
     a("printer", x.printer);

@@ -5,6 +5,11 @@
 
 namespace interlude::payload {
 
+template <> struct OwnJson<Changeover> {
+    static QJsonObject out(const Changeover& c) { return toJson(c); }
+    static Outcome<Changeover> in(const QJsonObject& o) { return changeoverFromJson(o); }
+};
+
 template <class A> void fields(A& a, Ref<A, act::Override> x) {
     a("rule", x.rule);
     a("reason", x.reason);

@@ -27,6 +27,7 @@ inline void fields(Writer& w, const SpoolState& x) {
     w("position", x.spool.position);
     w("entries", x.spool.entries);
     w("retired-why", x.spool.retiredWhy);
+    w("home", x.spool.home);
     w("order", x.spool.order);
 }
 struct NozzleState {
@@ -35,6 +36,7 @@ struct NozzleState {
 inline void fields(Writer& w, const NozzleState& x) {
     w("nozzle", x.nozzle);
     w("position", x.nozzle.position);
+    w("home", x.nozzle.home);
     w("order", x.nozzle.order);
 }
 struct KeptJob {

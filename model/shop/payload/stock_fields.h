@@ -1,9 +1,15 @@
 #pragma once
 // Spools and nozzles in events. What only the fold knows (order, stock entries, position) is not part of a payload.
 
-#include "model/shop/payload/archive.h"
+#include "model/archive/setup_fields.h"
+#include "model/shop/happening.h"
 
 namespace interlude::payload {
+
+template <> struct Words<NozzleWhere> {
+    static constexpr std::array all{std::pair{NozzleWhere::Shelf, "shelf"}, std::pair{NozzleWhere::Mounted, "mounted"},
+                                    std::pair{NozzleWhere::Retired, "retired"}};
+};
 
 template <class A> void fields(A& a, Ref<A, RunVolume> x) {
     a("known", x.known);

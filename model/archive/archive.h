@@ -4,12 +4,18 @@
 // fault. Integers only; the unit is part of the key (`gross-mg`, `at-ms`). A Reader never throws and goes on after a
 // fault with the member's default, remembering the first fault only.
 
-#include "model/shop/happening.h"
+#include "model/clock/instant.h"
+#include "model/findings/finding.h"
+#include "model/quantities/quantities.h"
 
 #include <QJsonArray>
+#include <QJsonObject>
+#include <QMap>
 
 #include <array>
+#include <cmath>
 #include <limits>
+#include <map>
 #include <type_traits>
 
 namespace interlude::payload {
@@ -76,25 +82,15 @@ concept KeptAsInteger = requires {
 
 /// The words of an enumeration, in events.
 template <class E> struct Words;
-template <> struct Words<Role> {
-    static constexpr std::array all{std::pair{Role::Part, "part"}, std::pair{Role::Support, "support"}};
-};
-template <> struct Words<PrintOutcome> {
-    static constexpr std::array all{std::pair{PrintOutcome::Good, "good"}, std::pair{PrintOutcome::Failed, "failed"},
-                                    std::pair{PrintOutcome::Stopped, "stopped"}};
-};
-template <> struct Words<NozzleWhere> {
-    static constexpr std::array all{std::pair{NozzleWhere::Shelf, "shelf"}, std::pair{NozzleWhere::Mounted, "mounted"},
-                                    std::pair{NozzleWhere::Retired, "retired"}};
-};
-template <> struct Words<Sensor> {
-    static constexpr std::array all{std::pair{Sensor::Chamber, "chamber"}, std::pair{Sensor::Head, "head"},
-                                    std::pair{Sensor::Platform, "platform"}};
-};
 template <class E>
 concept KeptAsWord = requires {
     Words<E>::all;
 };
+
+/// A type that is written and read by functions of its own: `out` gives a QJsonObject, `in` an Outcome of the type.
+template <class T> struct OwnJson;
+template <class T>
+concept HasOwnJson = requires(const T& v) { OwnJson<T>::out(v); };
 
 template <class Archive, class T> using Ref = std::conditional_t<Archive::reading, T&, const T&>;
 
@@ -115,6 +111,8 @@ private:
                 if (value == v)
                     return QLatin1String(name);
             return {};
+        } else if constexpr (HasOwnJson<T>) {
+            return OwnJson<T>::out(v);
         } else {
             Writer inner;
             fields(inner, v);
@@ -123,7 +121,6 @@ private:
     }
     static QJsonValue write(const QString& v) { return v; }
     static QJsonValue write(bool v) { return v; }
-    static QJsonValue write(const Changeover& v) { return toJson(v); }
     template <class T> static QJsonValue write(const std::optional<T>& v) { return v ? write(*v) : QJsonValue(); }
     template <class T> static QJsonValue write(const QList<T>& v) {
         QJsonArray out;
@@ -171,6 +168,8 @@ public:
 
 private:
     void fail(const QString& field, const QString& what);
+    /// A fault that another reader found within `field`; it names its own field as the place and once in the reason.
+    void failWithin(const QString& field, const Finding& fault);
     /// Empty after a fault.
     std::optional<qint64> integer(const QJsonValue& v, qint64 most, const QString& field);
 
@@ -188,6 +187,13 @@ private:
                 known.append(QString::fromLatin1(name));
             }
             fail(field, QStringLiteral("must be one of: ") + known.join(QStringLiteral(", ")));
+        } else if constexpr (HasOwnJson<T>) {
+            if (!v.isObject())
+                return fail(field, QStringLiteral("must be an object"));
+            Outcome<T> own = OwnJson<T>::in(v.toObject());
+            if (!own)
+                return failWithin(field, own.error());
+            into = std::move(*own);
         } else {
             if (!v.isObject())
                 return fail(field, QStringLiteral("must be an object"));
@@ -198,7 +204,6 @@ private:
     }
     void read(const QJsonValue& v, QString& into, const QString& field);
     void read(const QJsonValue& v, bool& into, const QString& field);
-    void read(const QJsonValue& v, Changeover& into, const QString& field);
     template <class T> void read(const QJsonValue& v, std::optional<T>& into, const QString& field) {
         into.reset();
         if (v.isNull())

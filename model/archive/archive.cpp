@@ -1,4 +1,4 @@
-#include "model/shop/payload/archive.h"
+#include "model/archive/archive.h"
 
 namespace interlude::payload {
 
@@ -44,17 +44,9 @@ void Reader::read(const QJsonValue& v, bool& into, const QString& field) {
     into = v.toBool();
 }
 
-void Reader::read(const QJsonValue& v, Changeover& into, const QString& field) {
-    if (!v.isObject())
-        return fail(field, QStringLiteral("must be an object"));
-    Outcome<Changeover> c = changeoverFromJson(v.toObject());
-    if (c) {
-        into = std::move(*c);
-        return;
-    }
-    // Its own reader names the field within the changeover, once as the place and once in the reason.
-    const QString inner = c.error().place;
-    QString what = c.error().reason;
+void Reader::failWithin(const QString& field, const Finding& fault) {
+    const QString inner = fault.place;
+    QString what = fault.reason;
     what.remove(QStringLiteral("`%1` ").arg(inner));
     fail(inner.isEmpty() ? field : field + QLatin1Char('.') + inner, what);
 }
