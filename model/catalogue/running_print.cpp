@@ -31,10 +31,10 @@ public:
         : m_r(r), m_c(c), m_print(p), m_setup(s), m_entry(entry), m_node(*entry.find(QStringLiteral("print"))) {}
 
     void run(const Job& job) {
-        if (!job.printers.isEmpty() && !job.printers.contains(m_print.printer))
-            complain("job", QStringLiteral("job `%1` may not run on %2").arg(job.id, m_print.printer),
-                     QStringLiteral("its `printers` are %1").arg(job.printers.join(QStringLiteral(", "))));
         moments();
+        if (!job.printers.isEmpty() && !job.printers.contains(m_print.printer))
+            return complain("job", QStringLiteral("job `%1` may not run on %2").arg(job.id, m_print.printer),
+                            QStringLiteral("its `printers` are %1").arg(job.printers.join(QStringLiteral(", "))));
         const Variant* v = variant(job);
         if (!v) return;
         m_print.variant = v->name;

@@ -113,7 +113,7 @@ QString limits(const ReadingWanted& r) {
 QString sensor(Sensor s) {
     switch (s) {
     case Sensor::Chamber: return QStringLiteral("chamber");
-    case Sensor::Head: return QStringLiteral("head");
+    case Sensor::Head: return QStringLiteral("part head");
     case Sensor::SupportHead: return QStringLiteral("support head");
     case Sensor::Platform: return QStringLiteral("platform");
     }

@@ -160,9 +160,9 @@ private Q_SLOTS:
         w.tell(act::SpoolUnloaded{text("A-1"), {}}, 5);
         QCOMPARE(w.spool("A-1").place, text("cabinet"));
         QVERIFY(w.spool("A-1").exposedFrom.has_value()); // that it lies dry there, somebody has to say
-        w.tell(act::SpoolLoaded{text("P-1"), text("bay-1"), Role::Part}, 6);
-        w.tell(act::SpoolUnloaded{text("P-1"), text("rack")}, 7);
-        QCOMPARE(w.spool("P-1").place, text("rack")); // a scanned place counts
+        w.tell(act::SpoolLoaded{text("A-1"), text("bay-1"), Role::Part}, 6);
+        w.tell(act::SpoolUnloaded{text("A-1"), text("rack")}, 7);
+        QCOMPARE(w.spool("A-1").place, text("rack")); // a scanned place counts
     }
     void aNozzleGoesBackWhereItCameFrom() {
         World w;

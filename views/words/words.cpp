@@ -147,7 +147,7 @@ QString scanCaption(ScanTarget t) {
 QString sensor(Sensor s) {
     switch (s) {
     case Sensor::Chamber: return tr("Chamber");
-    case Sensor::Head: return tr("Head");
+    case Sensor::Head: return tr("Part head");
     case Sensor::SupportHead: return tr("Support head");
     case Sensor::Platform: return tr("Platform");
     }

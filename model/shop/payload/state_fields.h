@@ -1,6 +1,8 @@
 #pragma once
 // The folded state as JSON: written only, for comparing shops and for take-back. What a payload leaves out is added.
 
+// Printers are written as changeovers write them: one description, or the linker takes either.
+#include "model/changeover/transition_fields.h"
 #include "model/shop/payload/job_fields.h"
 #include "model/shop/payload/printer_fields.h"
 #include "model/shop/payload/session_fields.h"
@@ -46,40 +48,6 @@ inline void fields(Writer& w, const KeptJob& x) {
     w("job", x.job);
     w("state", number(x.job.state));
     w("rank", x.job.rank);
-}
-inline void fields(Writer& w, const ResidueItem& x) {
-    w("material", x.material);
-    w("chamber-seen-mc", x.chamberSeen);
-    w("nozzle-seen-mc", x.nozzleSeen);
-}
-inline void fields(Writer& w, const PositionNow& x) {
-    w("nozzle", x.nozzle);
-    w("spool", x.spool);
-    w("loaded", x.loaded);
-    w("in-melt", x.inMelt);
-}
-inline void fields(Writer& w, const PrinterNow& x) {
-    w("id", x.id);
-    w("label", x.label);
-    w("part", x.part);
-    w("support", x.support);
-    w("platform-cover", x.platformCover);
-    w("residue", x.residue);
-    w("wiper", x.wiper);
-    w("last-part", x.lastPart);
-    w("last-support", x.lastSupport);
-    w("chamber-set-mc", x.chamberSet);
-    w("nozzle-set-mc", x.nozzleSet);
-    w("activity", number(x.activity));
-    w("job", x.job);
-    w("variant", x.variant);
-    w("print-started-ms", x.printStarted);
-    w("print-expected-end-ms", x.printExpectedEnd);
-    w("last-print-end-ms", x.lastPrintEnd);
-    w("down-why", x.downWhy);
-    w("down-since-ms", x.downSince);
-    w("down-until-ms", x.downUntil);
-    w("open", x.open);
 }
 inline void fields(Writer& w, const Surroundings& x) {
     w("printer", x.printer);
