@@ -178,7 +178,7 @@ private Q_SLOTS:
         begin();
         d->until(QStringLiteral("remove-part-nozzle"));
         d->type(QStringLiteral("180"));
-        QVERIFY2(d->confirmText().startsWith(QStringLiteral("Done: head at or below")),
+        QVERIFY2(d->confirmText().startsWith(QStringLiteral("Done: part head at or below")),
                  qPrintable(d->confirmText()));
         d->waitOut(QStringLiteral("remove-part-nozzle"));
         d->type(QStringLiteral("100"));
