@@ -185,7 +185,7 @@ private Q_SLOTS:
         QCOMPARE(d->confirmText(), QStringLiteral("Done: scan N-001 first"));
         // Older than a minute is unknown again.
         sample->advance(Seconds(61));
-        QCOMPARE(d->confirmText(), QStringLiteral("Done: measure the head first"));
+        QCOMPARE(d->confirmText(), QStringLiteral("Done: measure the part head first"));
     }
 
     void readingOutsideNeedsReasonAndSecondPerson() {
