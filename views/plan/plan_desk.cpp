@@ -241,9 +241,8 @@ void PlanDesk::replanFromNow(int keepHours) {
 std::optional<Finding> PlanDesk::publish() {
     stopImproving();
     if (!m_draft->whatIf().isEmpty()) {
-        Finding f = refusal(QStringLiteral("what-if"), tr("This draft rests on assumptions (What if); the shop cannot follow it"),
-                            tr("take the assumptions back, or enter them for the shop")).value();
-        return f;
+        return refusal(QStringLiteral("what-if"), tr("This draft rests on assumptions (What if); the shop cannot follow it"),
+                       tr("take the assumptions back, or enter them for the shop")).value();
     }
     const auto done = m_bench.perform(act::PlanPublished{
         planning::planOf(problem(), m_draft->orders(), timetable(), m_draft->goal(), m_reservations)});
