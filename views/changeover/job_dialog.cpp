@@ -166,6 +166,7 @@ std::optional<Finding> JobDialog::keepJob() {
         if (!v) return v.error();
         job.variants.append(*v);
     }
+    if (m_take) return m_take(job);
     Workbench& w = m_bench.workbench();
     return m_new ? findingOf(w.perform(act::JobAdded{job}, m_bench.who()))
                  : findingOf(w.perform(act::JobChanged{job}, m_bench.who()));

@@ -23,6 +23,8 @@ class JobDialog final : public AskDialog {
 public:
     /// `job` empty: a new one.
     JobDialog(Bench& bench, const JobId& job, QWidget* parent);
+    /// Gives the job to `take` instead of recording it: a job that is only imagined (the plan's *What if*).
+    void setTaker(std::function<std::optional<Finding>(const Job&)> take) { m_take = std::move(take); }
 
 private:
     void addVariants(const Job& job);
@@ -32,6 +34,7 @@ private:
     Bench& m_bench;
     Job m_job;
     bool m_new;
+    std::function<std::optional<Finding>(const Job&)> m_take;
     QLineEdit *m_id, *m_title, *m_partNumber, *m_revision, *m_quantity, *m_lateCost;
     QCheckBox *m_hasRelease, *m_hasDue;
     QDateTimeEdit *m_release, *m_due;
