@@ -16,16 +16,21 @@ namespace interlude::tests {
 
 class PageDriver {
 public:
-    explicit PageDriver(SampleBench& sample) : sample(sample), page(std::make_unique<ChangeoverPage>(*sample.bench)) {
+    /// The page alone, as a window of its own.
+    explicit PageDriver(SampleBench& sample)
+        : PageDriver(sample, new ChangeoverPage(*sample.bench)) {
+        alone.reset(page);
         page->resize(1366, 690);
         page->show();
-        Q_UNUSED(QTest::qWaitForWindowActive(page.get()));
+        Q_UNUSED(QTest::qWaitForWindowActive(page));
     }
+    /// A page that stands in a window; borrowed.
+    PageDriver(SampleBench& sample, ChangeoverPage* page) : sample(sample), page(page) {}
 
     template <typename T> T* find(const QString& name) const {
         T* found = nullptr;
         for (T* w : page->findChildren<T*>(name))
-            if (w->isVisibleTo(page.get())) found = w;
+            if (w->isVisibleTo(page)) found = w;
         return found;
     }
     QLineEdit* scanField() const { return page->findChild<QLineEdit*>(QStringLiteral("scanField")); }
@@ -119,7 +124,8 @@ public:
     }
 
     SampleBench& sample;
-    std::unique_ptr<ChangeoverPage> page;
+    ChangeoverPage* page;
+    std::unique_ptr<ChangeoverPage> alone;
 };
 
 } // namespace interlude::tests

@@ -13,7 +13,9 @@ namespace interlude::tests {
 
 class SampleBench {
 public:
-    SampleBench() {
+    /// `ledger`: a file, opened as the window does; empty: in memory. `start`: what the machine's clock says.
+    explicit SampleBench(const QString& ledger = {}, std::optional<Instant> start = {}) : ledgerFile(ledger) {
+        if (start) clock = ManualClock(*start);
         const CatalogueReading reading =
             readFleetFolder(QStringLiteral(INTERLUDE_SOURCE_DIR) + QStringLiteral("/sample-fleet"));
         for (const Problem& p : reading.problems) problems += p.text() + QLatin1Char('\n');
@@ -48,6 +50,7 @@ public:
         return n;
     }
 
+    QString ledgerFile;
     QString problems;
     ManualClock clock{instantOf(QDateTime(QDate(2026, 5, 4), QTime(8, 0), Qt::UTC))};
     CataloguePtr catalogue;
@@ -56,6 +59,11 @@ public:
 
 private:
     void open(std::unique_ptr<EventStore> store = {}) {
+        if (!store && !ledgerFile.isEmpty()) {
+            auto file = openSqliteStore(ledgerFile, catalogue->fleet.id, QStringLiteral("bench-pc"), false);
+            if (!file) qFatal("%s", qPrintable(sentence(file.error())));
+            store = std::move(*file);
+        }
         if (!store) store = makeMemoryStore(catalogue->fleet.id);
         auto opened = Workbench::open(catalogue, std::move(store), clock, QStringLiteral("bench-pc"));
         if (!opened) qFatal("%s", qPrintable(sentence(opened.error())));

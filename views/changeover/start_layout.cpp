@@ -14,9 +14,9 @@
 namespace interlude {
 
 namespace {
-constexpr int printersWidth = 27 * look::unit;
-/// Of the width that the printers leave, the jobs take four parts in nine.
-constexpr int jobsPart = 4, summaryPart = 5;
+constexpr int printersWidth = 25 * look::unit;
+/// Of the width that the printers leave, the jobs take two parts in five.
+constexpr int jobsPart = 2, summaryPart = 3;
 } // namespace
 
 StartPanel::StartPanel(Bench& bench, QWidget* parent) : QWidget(parent), m_bench(bench) {

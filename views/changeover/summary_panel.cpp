@@ -54,8 +54,13 @@ void SummaryPanel::show(const Draft& draft, const std::optional<DraftResult>& re
     }
     m_column->addStretch();
     verticalScrollBar()->setValue(scrolled);
+}
+
+bool SummaryPanel::viewportEvent(QEvent* event) {
     // There is no scrolling sideways, so what cannot break must fit.
-    setMinimumWidth(widget()->minimumSizeHint().width() + verticalScrollBar()->sizeHint().width());
+    if (event->type() == QEvent::LayoutRequest)
+        setMinimumWidth(widget()->minimumSizeHint().width() + verticalScrollBar()->sizeHint().width());
+    return QScrollArea::viewportEvent(event);
 }
 
 void SummaryPanel::addHead(const DraftResult& r) {

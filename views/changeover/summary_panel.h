@@ -26,6 +26,9 @@ Q_SIGNALS:
     /// A refusal is to be lifted.
     void liftAsked(const interlude::Finding& finding);
 
+protected:
+    bool viewportEvent(QEvent* event) override;
+
 private:
     void addHead(const DraftResult& r);
     void addVerdicts(const DraftResult& r);
