@@ -3,6 +3,7 @@
 
 #include "model/planning/watch.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace interlude::planning {
@@ -31,14 +32,14 @@ public:
 
 private:
     /// Ends of the rounds, as parts of the allowance that was left at the beginning.
-    static double endOf(int round) { return round <= 0 ? 0.15 : round == 1 ? 0.5 : 1.0; }
+    static double endOf(int round) { return round <= 0 ? 0.85 : 1.0; }
     double reheat() const { return m_round == 0 ? 1.0 : 0.3; }
     double part() const {
         if (!m_watch.limited())
             return static_cast<double>(m_watch.iterations() - m_begun) / static_cast<double>(m_moves);
         const double all = (m_watch.used() - m_first) / std::max(1e-9, 1 - m_first);
         const double begin = m_round == 0 ? 0 : endOf(m_round - 1);
-        return m_round > 2 ? 0.999 : (all - begin) / std::max(1e-9, endOf(m_round) - begin);
+        return m_round > 1 ? 0.999 : (all - begin) / std::max(1e-9, endOf(m_round) - begin);
     }
 
     const Watch& m_watch;

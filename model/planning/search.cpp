@@ -57,7 +57,8 @@ private:
         Random random(m_options.seed);
         ChainSetting setting{m_problem, m_changes, line, m_watch, random, m_options.goal};
         Found found{withoutHopeless(m_result, m_hopeless), m_worth, 0, 0};
-        improveByMoves(setting, found);
+        if (!improveSequence(setting, found) && !improveTour(setting, found) && !improveLoads(setting, found))
+            improveByMoves(setting, found);
         m_judged = found.judged;
         m_misjudged = found.misjudged;
         consider(completed(m_problem, std::move(found.orders)));

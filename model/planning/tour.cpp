@@ -1,0 +1,212 @@
+#include "model/planning/tour.h"
+
+#include <algorithm>
+#include <cassert>
+#include <cmath>
+
+namespace interlude::planning {
+
+namespace {
+
+constexpr int neighbours = 10;
+constexpr int bridge = 50; // a kick stays within so many nodes
+/// How much dearer a kicked tour may be to be gone on from: drawn anew each time, in mean arcs; it falls from `hot` to `cold`
+/// in so many kicks a node, and begins anew.
+constexpr double hot = 3, cold = 0.1;
+constexpr int kicksANode = 150;
+
+} // namespace
+
+Tour::Tour(const CostTable& table, Watch& watch) : m_table(table), m_n(table.size) {
+    const Assignment a = assigned(table, [&watch] { return watch.goOn(); });
+    if (!a.columnOf.empty()) {
+        m_leastKnown = a.cost;
+        findNeighbours(a);
+    }
+    m_position.resize(static_cast<std::size_t>(m_n));
+    m_queued.assign(static_cast<std::size_t>(m_n), 0);
+}
+
+void Tour::findNeighbours(const Assignment& a) {
+    m_after.resize(static_cast<std::size_t>(m_n));
+    m_behind.resize(static_cast<std::size_t>(m_n));
+    std::vector<std::pair<std::int64_t, int>> list;
+    const auto fill = [&](auto reduced, int of, std::vector<int>& out) {
+        list.clear();
+        for (int k = 0; k < m_n; ++k)
+            if (k != of) list.emplace_back(reduced(k), k);
+        const auto keep = std::min<std::size_t>(neighbours, list.size());
+        std::partial_sort(list.begin(), list.begin() + static_cast<std::ptrdiff_t>(keep), list.end());
+        for (std::size_t k = 0; k < keep; ++k) out.push_back(list[k].second);
+    };
+    for (int i = 0; i < m_n; ++i) {
+        fill([&](int k) { return cost(i, k) - a.column[static_cast<std::size_t>(k)]; }, i,
+             m_after[static_cast<std::size_t>(i)]);
+        fill([&](int k) { return cost(k, i) - a.row[static_cast<std::size_t>(k)]; }, i,
+             m_behind[static_cast<std::size_t>(i)]);
+    }
+}
+
+void Tour::set(const std::vector<int>& order) {
+    m_order = order;
+    for (int k = 0; k < m_n; ++k) m_position[static_cast<std::size_t>(order[static_cast<std::size_t>(k)])] = k;
+    m_cost = computed();
+    m_best = m_order;
+    m_bestCost = m_cost;
+}
+
+std::int64_t Tour::computed() const {
+    std::int64_t sum = 0;
+    for (int k = 0; k < m_n; ++k) sum += cost(m_order[static_cast<std::size_t>(k)], m_order[wrap(k + 1)]);
+    return sum;
+}
+
+void Tour::queue(int node) {
+    if (m_queued[static_cast<std::size_t>(node)]) return;
+    m_queued[static_cast<std::size_t>(node)] = 1;
+    m_queue.push_back(node);
+}
+
+/// Tour a b … c d … e f … becomes a d … e b … c f …: of the three segments b … c, d … e and f … a the longest stays where it
+/// is and the two others change places.
+void Tour::exchange(int a, int d, int f) {
+    const int b = next(a);
+    const auto length = [&](int from, int to) {
+        const int steps = position(to) - position(from);
+        return steps < 0 ? steps + m_n : steps;
+    };
+    const int first = length(b, d), second = length(d, f), third = length(f, b);
+    if (third >= first && third >= second) return swapBehind(position(b), first, second);
+    if (first >= second) return swapBehind(position(d), second, third);
+    swapBehind(position(f), third, first);
+}
+
+/// The stretch of `first` nodes from a position on and the one of `second` nodes behind it change places.
+void Tour::swapBehind(int begin, int first, int second) {
+    m_moved.clear();
+    for (int k = first; k < first + second; ++k) m_moved.push_back(m_order[wrap(begin + k)]);
+    for (int k = 0; k < first; ++k) m_moved.push_back(m_order[wrap(begin + k)]);
+    for (int k = 0; k < first + second; ++k) {
+        const std::size_t at = wrap(begin + k);
+        m_order[at] = m_moved[static_cast<std::size_t>(k)];
+        m_position[static_cast<std::size_t>(m_order[at])] = static_cast<int>(at);
+    }
+}
+
+bool Tour::improved(int a, int d, int f, std::int64_t change) {
+    if (change >= 0) return false;
+    const int b = next(a), c = before(d), e = before(f);
+    exchange(a, d, f);
+    m_cost += change;
+    assert(m_cost == computed());
+    for (const int node : {a, b, c, d, e, f}) queue(node);
+    return true;
+}
+
+/// The first improving exchange that takes the arc behind `a` out.
+bool Tour::improveBehind(int a, Watch& watch) {
+    const int b = next(a);
+    const std::int64_t out = cost(a, b);
+    const int begin = position(b);
+    const auto steps = [&](int node) { return static_cast<int>(wrap(position(node) - begin)); };
+    for (const int d : m_after[static_cast<std::size_t>(a)]) {
+        const std::int64_t gain = out - cost(a, d);
+        if (d == b || gain <= 0) continue;
+        const int c = before(d);
+        const std::int64_t gainC = gain + cost(c, d);
+        for (const int f : m_after[static_cast<std::size_t>(c)]) {
+            if (gainC - cost(c, f) <= 0 || f == d) continue;
+            // f lies behind d on the way from b round to a.
+            if (steps(f) <= steps(d)) continue;
+            const int e = before(f);
+            if (!watch.next()) return false;
+            const std::int64_t change = cost(a, d) + cost(c, f) + cost(e, b) - out - cost(c, d) - cost(e, f);
+            if (improved(a, d, f, change)) return true;
+        }
+    }
+    return false;
+}
+
+/// The same from the other end: the arc before `a` goes out and a likely predecessor comes in.
+bool Tour::improveBefore(int a, Watch& watch) {
+    const int p = before(a);
+    for (const int x : m_behind[static_cast<std::size_t>(a)]) {
+        // x y … p a … : y … p and a … z change places, so that x is followed by a.
+        if (x == p || cost(x, a) >= cost(p, a)) continue;
+        const int y = next(x);
+        const std::int64_t gain = cost(p, a) - cost(x, a) + cost(x, y);
+        const int from = position(y);
+        const auto way = [&](int node) { return static_cast<int>(wrap(position(node) - from)); };
+        for (const int z : m_behind[static_cast<std::size_t>(y)]) {
+            if (gain - cost(z, y) <= 0) continue;
+            if (way(z) < way(a) || z == x) continue;
+            const int q = next(z);
+            if (!watch.next()) return false;
+            const std::int64_t change = cost(x, a) + cost(z, y) + cost(p, q) - cost(x, y) - cost(p, a) - cost(z, q);
+            if (improved(x, a, q, change)) return true;
+        }
+    }
+    return false;
+}
+
+void Tour::settle(Watch& watch) {
+    while (!m_queue.empty() && !watch.over()) {
+        const int a = m_queue.back();
+        m_queue.pop_back();
+        m_queued[static_cast<std::size_t>(a)] = 0;
+        while (improveBehind(a, watch) || improveBefore(a, watch)) {}
+    }
+}
+
+/// Two neighbouring short segments change places at random.
+void Tour::doubleBridge(Random& random) {
+    const int span = std::min(bridge, m_n - 1);
+    int cuts[3];
+    const int begin = random.below(m_n);
+    do {
+        for (int& c : cuts) c = 1 + random.below(span);
+        std::sort(cuts, cuts + 3);
+    } while (cuts[0] == cuts[1] || cuts[1] == cuts[2]);
+    const auto nodeAt = [&](int offset) { return m_order[static_cast<std::size_t>((begin + offset) % m_n)]; };
+    const int b = nodeAt(cuts[0]), d = nodeAt(cuts[1]), f = nodeAt(cuts[2] % m_n);
+    const int a = before(b), c = before(d), e = before(f);
+    m_cost += cost(a, d) + cost(c, f) + cost(e, b) - cost(a, b) - cost(c, d) - cost(e, f);
+    exchange(a, d, f);
+    assert(m_cost == computed());
+    for (const int node : {a, b, c, d, e, f}) queue(node);
+}
+
+void Tour::search(Watch& watch, Random& random) {
+    if (m_n < 4 || m_after.empty()) return;
+    for (int k = m_n; k-- > 0;) queue(k);
+    settle(watch);
+    std::vector<int> keptOrder = m_order, keptPosition = m_position;
+    std::int64_t kept = m_cost;
+    const auto keep = [&] {
+        keptOrder = m_order;
+        keptPosition = m_position;
+        kept = m_cost;
+    };
+    for (int kick = 0;; ++kick) {
+        if (m_cost < m_bestCost) {
+            m_bestCost = m_cost;
+            m_best = m_order;
+        }
+        if (watch.over() || m_bestCost <= m_leastKnown) break;
+        if (!watch.next()) break;
+        doubleBridge(random);
+        settle(watch);
+        const double part = kick % (kicksANode * m_n) / (1.0 * kicksANode * m_n);
+        const double mean = static_cast<double>(m_bestCost) / m_n;
+        const double allowed = -std::log(1 - random.unit()) * hot * std::pow(cold / hot, part) * mean;
+        if (m_cost <= kept || static_cast<double>(m_cost - kept) < allowed) {
+            keep();
+            continue;
+        }
+        m_order = keptOrder;
+        m_position = keptPosition;
+        m_cost = kept;
+    }
+}
+
+} // namespace interlude::planning
