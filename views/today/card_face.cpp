@@ -1,5 +1,6 @@
 #include "views/today/card_face.h"
 
+#include "views/today/plan_ahead.h"
 #include "views/words/words.h"
 
 #include "model/session/guide.h"
@@ -100,9 +101,26 @@ void session(CardFace& f, const Bench& bench, const SessionState& s) {
     }
 }
 
+/// The next planned job, with the time and the people that its changeover takes.
+QString nextText(const Bench& bench, const PlanAhead::Next& n) {
+    const QString name = n.title.isEmpty() ? n.job : QStringLiteral("%1 %2").arg(n.job, n.title);
+    if (n.length.count() == 0) return tr("next %1, prints %2").arg(name, bench.shortTime(n.printStart));
+    const QString people = n.people == 1 ? tr("1 person") : tr("%1 people").arg(n.people);
+    const QString work = tr("changeover %1, %2").arg(bench.shortTime(n.begins), words::minutes(n.length));
+    return n.people > 0 ? tr("next %1: %2, %3").arg(name, work, people) : tr("next %1: %2").arg(name, work);
+}
+
+void planned(CardFace& f, const Bench& bench, const PrinterNow& p, const PlanAhead& plan) {
+    const auto next = plan.next(p.id);
+    if (!next) return;
+    const QString text = nextText(bench, *next);
+    f.below = p.activity == Activity::Idle || f.below.isEmpty() ? text : f.below + QStringLiteral(" · ") + text;
+    if (f.wrong.isEmpty() && !next->late.isEmpty()) f.wrong = QStringLiteral("%1: %2").arg(next->job, next->late);
+}
+
 } // namespace
 
-CardFace cardFace(const Bench& bench, const PrinterNow& p) {
+CardFace cardFace(const Bench& bench, const PrinterNow& p, const PlanAhead* plan) {
     CardFace f;
     const Printer* printer = bench.catalogue().printer(p.id);
     f.name = printer ? printer->name : p.id;
@@ -124,6 +142,7 @@ CardFace cardFace(const Bench& bench, const PrinterNow& p) {
         f.wrong.clear();
         session(f, bench, *open);
     }
+    if (plan && !open) planned(f, bench, p, *plan);
     if (!open) return f;
     for (const Countdown& c : countdowns(bench.shop(), *open, bench.now())) {
         const auto left = c.left(bench.now());

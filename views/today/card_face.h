@@ -7,6 +7,8 @@
 
 namespace interlude {
 
+class PlanAhead;
+
 struct CardFace {
     QString name, setup;
     QString state;  ///< "prints 7408 until"
@@ -19,6 +21,7 @@ struct CardFace {
 };
 
 /// Words of `act`: "changeover" (start or go to the guide), "print-ended", "part-removed", "up".
-CardFace cardFace(const Bench& bench, const PrinterNow& printer);
+/// `plan` says what comes next; null: nothing is known of it.
+CardFace cardFace(const Bench& bench, const PrinterNow& printer, const PlanAhead* plan = nullptr);
 
 } // namespace interlude

@@ -1,5 +1,6 @@
 #include "views/today/crew_list.h"
 
+#include "views/today/plan_ahead.h"
 #include "views/words/words.h"
 
 #include <QHBoxLayout>
@@ -11,7 +12,8 @@ namespace {
 constexpr std::chrono::hours ahead{16};
 } // namespace
 
-CrewList::CrewList(Bench& bench, QWidget* parent) : Panel({}, parent), m_bench(bench) {
+CrewList::CrewList(Bench& bench, const PlanAhead* plan, QWidget* parent)
+    : Panel({}, parent), m_bench(bench), m_plan(plan) {
     setObjectName(QStringLiteral("crewList"));
     m_title = look::label(look::Text::Body, {}, true);
     m_title->setObjectName(QStringLiteral("crewTitle"));
@@ -59,8 +61,15 @@ void CrewList::refresh() {
     else if (!crew.unlimited && crew.until)
         title = tr("Who is needed where · nobody on shift until %1").arg(m_bench.shortTime(*crew.until));
     m_title->setText(title);
-    const QList<Need> all = needs(m_bench.shop(), now, now + ahead);
-    const QList<Worry> look = worries(m_bench.shop(), now);
+    QList<Need> all = needs(m_bench.shop(), now, now + ahead);
+    QList<Worry> look = worries(m_bench.shop(), now);
+    if (m_plan) {
+        all += m_plan->needs(now + ahead);
+        std::stable_sort(all.begin(), all.end(), [](const Need& a, const Need& b) {
+            return a.waitsNow != b.waitsNow ? a.waitsNow : !a.waitsNow && a.at < b.at;
+        });
+        look = m_plan->worries() + look;
+    }
     QStringList key;
     for (const Need& n : all)
         key << n.printer << n.what << n.fetch << (n.waitsNow ? QString() : m_bench.shortTime(n.at))
@@ -73,7 +82,7 @@ void CrewList::refresh() {
     for (const Need& n : all) addNeed(n);
     if (all.isEmpty())
         m_rows->addWidget(look::mutedLabel(look::Text::Body, tr("Nobody is needed in the next 16 hours, as far as is "
-                                                                 "known. Start a changeover from a card.")));
+                                                                 "known. Publish a plan, or start a changeover from a card.")));
     m_rows->addSpacing(look::unit);
     m_rows->addWidget(look::label(look::Text::Body, tr("Look at"), true));
     for (const Worry& w : look) {

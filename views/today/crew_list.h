@@ -7,15 +7,19 @@
 
 namespace interlude {
 
+class PlanAhead;
+
 class CrewList final : public look::Panel {
     Q_OBJECT
 public:
-    explicit CrewList(Bench& bench, QWidget* parent = nullptr);
+    /// `plan` is borrowed and outlives the list; null: nothing is planned.
+    explicit CrewList(Bench& bench, const PlanAhead* plan = nullptr, QWidget* parent = nullptr);
     void refresh();
 
 private:
     void addNeed(const Need& n);
     Bench& m_bench;
+    const PlanAhead* m_plan;
     QLabel* m_title;
     QVBoxLayout* m_rows;
     QString m_key; ///< what is shown, so that it is not rebuilt each second

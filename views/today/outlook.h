@@ -1,6 +1,6 @@
 #pragma once
-// What the next hours hold, as far as it is known: the running print, the steps left of an open session, downtime. Until
-// there is a plan nothing else is known, and nothing else is said. Plain values, no widget.
+// What the next hours hold, as far as it is known: the running print, the steps left of an open session, downtime. What
+// the published plan adds is in plan_ahead.h. Plain values, no widget.
 
 #include "model/session/guide.h"
 

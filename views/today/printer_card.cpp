@@ -9,8 +9,8 @@
 
 namespace interlude {
 
-PrinterCard::PrinterCard(Bench& bench, const PrinterId& printer, QWidget* parent)
-    : Panel({}, parent), m_bench(bench), m_printer(printer) {
+PrinterCard::PrinterCard(Bench& bench, const PrinterId& printer, const PlanAhead* plan, QWidget* parent)
+    : Panel({}, parent), m_bench(bench), m_printer(printer), m_plan(plan) {
     setObjectName(QStringLiteral("card-") + printer);
     body()->setSpacing(look::unit / 2);
     auto* head = new QHBoxLayout;
@@ -64,7 +64,7 @@ QString PrinterCard::actText(const CardFace& f) const {
 void PrinterCard::refresh() {
     const PrinterNow* p = m_bench.shop().printer(m_printer);
     if (!p) return;
-    m_face = cardFace(m_bench, *p);
+    m_face = cardFace(m_bench, *p, m_plan);
     m_name->setText(m_face.name);
     m_setup->setText(m_face.setup);
     m_setup->setToolTip(m_face.setup);

@@ -12,7 +12,8 @@ class Digits;
 class PrinterCard final : public look::Panel {
     Q_OBJECT
 public:
-    PrinterCard(Bench& bench, const PrinterId& printer, QWidget* parent = nullptr);
+    /// `plan` is borrowed and outlives the card; null: nothing is planned.
+    PrinterCard(Bench& bench, const PrinterId& printer, const PlanAhead* plan = nullptr, QWidget* parent = nullptr);
     PrinterId printer() const { return m_printer; }
     void refresh();
     /// Few words, large; no acts.
@@ -24,6 +25,7 @@ private:
     QString actText(const CardFace& face) const;
     Bench& m_bench;
     PrinterId m_printer;
+    const PlanAhead* m_plan;
     CardFace m_face;
     QLabel *m_name, *m_setup, *m_state, *m_wrong, *m_below, *m_countdowns;
     Digits* m_digits;

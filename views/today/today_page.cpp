@@ -1,6 +1,7 @@
 #include "views/today/today_page.h"
 
 #include "views/today/crew_list.h"
+#include "views/today/plan_ahead.h"
 #include "views/today/printer_card.h"
 
 #include <QGridLayout>
@@ -23,7 +24,8 @@ int cardColumns(int cards, int width, int least) {
     return rows > 0 ? (cards + rows - 1) / rows : columns;
 }
 
-TodayPage::TodayPage(Bench& bench, QWidget* parent) : QWidget(parent), m_bench(bench) {
+TodayPage::TodayPage(Bench& bench, QWidget* parent)
+    : QWidget(parent), m_bench(bench), m_plan(std::make_unique<PlanAhead>(bench)) {
     setObjectName(QStringLiteral("todayPage"));
     auto* row = new QHBoxLayout(this);
     row->setContentsMargins(2 * look::unit, 2 * look::unit, 2 * look::unit, 2 * look::unit);
@@ -37,7 +39,7 @@ TodayPage::TodayPage(Bench& bench, QWidget* parent) : QWidget(parent), m_bench(b
     m_grid->setContentsMargins(0, 0, 0, 0);
     m_grid->setSpacing(look::unit + 4);
     m_scroll->setWidget(inside);
-    m_crew = new CrewList(bench);
+    m_crew = new CrewList(bench, m_plan.get());
     m_crew->setFixedWidth(crewWidth);
     row->addWidget(m_scroll, 1);
     row->addWidget(m_crew);
@@ -49,11 +51,16 @@ TodayPage::TodayPage(Bench& bench, QWidget* parent) : QWidget(parent), m_bench(b
     connect(&bench, &Bench::ticked, this, &TodayPage::refresh);
 }
 
+TodayPage::~TodayPage() {
+    // Cards and list hold the plan.
+    for (QWidget* part : {static_cast<QWidget*>(m_scroll), static_cast<QWidget*>(m_crew)}) delete part;
+}
+
 void TodayPage::buildCards() {
     look::clear(m_grid);
     m_cards.clear();
     for (const PrinterNow& p : m_bench.shop().printers()) {
-        auto* card = new PrinterCard(m_bench, p.id);
+        auto* card = new PrinterCard(m_bench, p.id, m_plan.get());
         card->setWall(m_wall);
         m_cards.append(card);
     }

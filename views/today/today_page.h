@@ -11,6 +11,7 @@ class QScrollArea;
 namespace interlude {
 
 class CrewList;
+class PlanAhead;
 class PrinterCard;
 
 /// Columns for so many cards in so much room: as few rows as the width allows without cards narrower than the least.
@@ -20,6 +21,7 @@ class TodayPage final : public QWidget {
     Q_OBJECT
 public:
     explicit TodayPage(Bench& bench, QWidget* parent = nullptr);
+    ~TodayPage() override;
     PrinterCard* card(const QString& printer) const;
     bool isWallView() const { return m_wall; }
 
@@ -34,6 +36,7 @@ private:
     void layOut();
     void refresh();
     Bench& m_bench;
+    std::unique_ptr<PlanAhead> m_plan; ///< shared by cards and list, so that it is reckoned once
     bool m_wall = false;
     QScrollArea* m_scroll;
     QGridLayout* m_grid;

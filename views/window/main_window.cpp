@@ -4,6 +4,7 @@
 #include "views/changeover/changeover_page.h"
 #include "views/look/look.h"
 #include "views/nozzles/nozzles_page.h"
+#include "views/plan/plan_page.h"
 #include "views/records/records_page.h"
 #include "views/stock/stock_page.h"
 #include "views/today/today_page.h"
@@ -54,13 +55,13 @@ MainWindow::MainWindow(Bench& bench, const Problems& warnings, QWidget* parent)
 MainWindow::~MainWindow() = default;
 
 QStringList MainWindow::tabNames() {
-    return {QStringLiteral("today"), QStringLiteral("changeover"), QStringLiteral("stock"), QStringLiteral("nozzles"),
-            QStringLiteral("records")};
+    return {QStringLiteral("today"), QStringLiteral("changeover"), QStringLiteral("plan"), QStringLiteral("stock"),
+            QStringLiteral("nozzles"), QStringLiteral("records")};
 }
 
 void MainWindow::buildPages() {
-    const QStringList titles{tr("Today"), tr("Changeover"), tr("Stock"), tr("Nozzles"), tr("Records")};
-    QWidget* pages[] = {new TodayPage(m_bench), new ChangeoverPage(m_bench), new StockPage(m_bench),
+    const QStringList titles{tr("Today"), tr("Changeover"), tr("Plan"), tr("Stock"), tr("Nozzles"), tr("Records")};
+    QWidget* pages[] = {new TodayPage(m_bench), new ChangeoverPage(m_bench), new PlanPage(m_bench), new StockPage(m_bench),
                         new NozzlesPage(m_bench), new RecordsPage(m_bench)};
     for (int i = 0; i < titles.size(); ++i) {
         m_header->tabs()->addTab(titles[i]);

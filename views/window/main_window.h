@@ -26,7 +26,7 @@ public:
     explicit MainWindow(Bench& bench, const Problems& warnings = {}, QWidget* parent = nullptr);
     ~MainWindow() override;
 
-    /// The tabs' stable names, in order: today, changeover, stock, nozzles, records.
+    /// The tabs' stable names, in order: today, changeover, plan, stock, nozzles, records.
     static QStringList tabNames();
     /// False when there is no such tab.
     bool showTab(const QString& name);

@@ -1,0 +1,87 @@
+// Files and paper of the plan: import, export, print.
+#include "views/plan/plan_actions.h"
+
+#include "model/planning/plan_maker.h"
+#include "views/plan/import_dialog.h"
+#include "views/plan/print_dialog.h"
+
+#include <QFile>
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QJsonDocument>
+#include <QSaveFile>
+
+namespace interlude {
+
+void PlanActions::importJobs() {
+    auto* dialog = new QFileDialog(this, tr("Import jobs"), {}, tr("CSV (*.csv);;All files (*)"));
+    dialog->setObjectName(QStringLiteral("importFileDialog"));
+    dialog->setFileMode(QFileDialog::ExistingFile);
+    dialog->setAttribute(Qt::WA_DeleteOnClose);
+    connect(dialog, &QFileDialog::fileSelected, this, &PlanActions::importFile);
+    dialog->open();
+}
+
+void PlanActions::importFile(const QString& file) {
+    auto* dialog = new ImportDialog(m_desk.bench(), file, this);
+    connect(dialog, &ImportDialog::imported, this, [this](int count) {
+        Q_EMIT told(tr("%n job(s) imported; they stand in the list of jobs not yet placed", nullptr, count));
+    });
+    dialog->open();
+}
+
+void PlanActions::exportPlan() {
+    auto* dialog = new QFileDialog(this, tr("Export the plan"), QStringLiteral("plan.json"),
+                                   tr("JSON, everything (*.json);;CSV, one line a job (*.csv);;Calendar, one event a changeover (*.ics)"));
+    dialog->setAcceptMode(QFileDialog::AcceptSave);
+    dialog->setDefaultSuffix(QStringLiteral("json"));
+    dialog->setAttribute(Qt::WA_DeleteOnClose);
+    connect(dialog, &QFileDialog::filterSelected, dialog, [dialog](const QString& filter) {
+        dialog->setDefaultSuffix(filter.section(QStringLiteral("*."), 1).left(filter.endsWith(QStringLiteral("json)")) ? 4 : 3));
+    });
+    connect(dialog, &QFileDialog::fileSelected, this, [this](const QString& file) {
+        const auto done = exportTo(file);
+        Q_EMIT told(done ? *done : sentence(done.error()));
+    });
+    dialog->open();
+}
+
+planning::PlanReport PlanActions::reportNow() {
+    // The yardsticks have been reckoned already as a rule; reckoning them again would hold up the window.
+    if (!m_desk.firstInFirstOut() || !m_desk.sameSetupFirst()) return m_desk.report();
+    planning::PlanReport r;
+    r.goal = m_desk.draft().goal();
+    r.timetable = m_desk.timetable();
+    r.orders = m_desk.draft().orders();
+    r.bound = m_desk.bound();
+    r.firstInFirstOut = *m_desk.firstInFirstOut();
+    r.sameSetupFirst = *m_desk.sameSetupFirst();
+    r.reservations = m_desk.reservations();
+    return r;
+}
+
+Outcome<QString> PlanActions::exportTo(const QString& file) {
+    const QString suffix = QFileInfo(file).suffix().toLower();
+    const planning::PlanReport report = reportNow();
+    const Catalogue& catalogue = m_desk.bench().catalogue();
+    QByteArray bytes;
+    if (suffix == QStringLiteral("json")) bytes = QJsonDocument(planning::toJson(m_desk.problem(), report)).toJson();
+    else if (suffix == QStringLiteral("csv")) bytes = planning::toCsv(m_desk.problem(), report, catalogue);
+    else if (suffix == QStringLiteral("ics")) bytes = planning::toCalendar(m_desk.problem(), report, catalogue);
+    else
+        return refusal(QStringLiteral("plan-export"), tr("“%1” says no format").arg(QFileInfo(file).fileName()),
+                       tr("end the name with .json, .csv or .ics"), file);
+    QSaveFile out(file);
+    if (!out.open(QIODevice::WriteOnly) || out.write(bytes) != bytes.size() || !out.commit())
+        return refusal(QStringLiteral("plan-export"), tr("%1 cannot be written: %2").arg(file, out.errorString()),
+                       tr("choose a folder where you may write"), file);
+    return tr("Exported to %1").arg(file);
+}
+
+void PlanActions::print() {
+    auto* dialog = new PrintDialog(m_desk, this);
+    connect(dialog, &PrintDialog::told, this, &PlanActions::told);
+    dialog->open();
+}
+
+} // namespace interlude

@@ -1,0 +1,36 @@
+#pragma once
+// The plan on paper: a week of all printers as a board (A4 or A3, landscape), and one printer's day as a list of what is
+// done when, by how many. Light colours, readable in black and white.
+
+#include "model/planning/shop_problem.h"
+#include "model/planning/timetable.h"
+#include "views/paper/sheet.h"
+
+namespace interlude {
+
+/// What is printed: a plan at a moment, and which one it is.
+struct PlanOnPaper {
+    const Shop& shop;
+    const planning::ShopProblem& problem;
+    const planning::Timetable& timetable;
+    QString which;     ///< "draft, not published", "published Mon 06:40 by AV"
+    Instant printedAt;
+};
+
+namespace plan_paper {
+
+enum class Wide { A4, A3 };
+QPageLayout weekLayout(Wide size);
+
+/// Seven days from the local midnight of `from`. The page layout of `device` is set already (`weekLayout`). The number of
+/// pages; 0 when the device refuses.
+int paintWeek(const PlanOnPaper& plan, QDate from, QPagedPaintDevice& device);
+Outcome<int> writeWeekPdf(const PlanOnPaper& plan, QDate from, Wide size, const QString& file);
+
+/// What is done at one printer on that local day.
+paper::Sheet daySheet(const PlanOnPaper& plan, int printer, QDate day, paper::Size size);
+Outcome<int> writeDayPdf(const PlanOnPaper& plan, int printer, QDate day, const QString& file, paper::Size size = paper::Size::A4);
+
+} // namespace plan_paper
+
+} // namespace interlude

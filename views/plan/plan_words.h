@@ -1,0 +1,38 @@
+#pragma once
+// How the Plan tab says numbers, times and names: in one way on all its parts.
+
+#include "views/plan/plan_desk.h"
+
+namespace interlude::plan_words {
+
+/// Drags between the list and the board carry job numbers, separated by commas.
+inline const QString mimeType = QStringLiteral("application/x-interlude-jobs");
+QByteArray jobsToMime(const std::vector<int>& jobs);
+/// Numbers that the problem does not know are left out.
+std::vector<int> jobsFromMime(const QByteArray& bytes, const planning::ShopProblem& problem);
+
+/// Whole units of money with grouping: "4,310".
+QString money(planning::Cents cents);
+/// "+21", "−4", "0": a change of money.
+QString moneyChange(planning::Cents cents);
+/// Hours with one decimal: "31.5".
+QString hours(planning::Minute minutes);
+/// "−1.5", "+2.0", "0": a change in hours.
+QString hoursChange(planning::Minute minutes);
+/// "45 min", "2 h", "2 h 30 min".
+QString length(planning::Minute minutes);
+/// The printer's name as people say it.
+QString printer(const PlanDesk& desk, int printer);
+/// "7412 hinge".
+QString job(const Job& job);
+/// Local time of a minute of the draft: "10:42", "Thu 04:40".
+QString time(const Bench& bench, const planning::ShopProblem& problem, planning::Minute m);
+QString goal(planning::Goal g);
+/// The goal's value in its unit: "4,310 EUR", "31.5 h".
+QString value(const Bench& bench, planning::Goal g, std::int64_t value);
+/// Late by so many minutes; 0 when in time or without a due.
+planning::Minute lateBy(const planning::ShopProblem& problem, const planning::TimedJob& job);
+/// Changeovers that a plan makes, on all printers.
+int changeovers(const planning::Timetable& timetable);
+
+} // namespace interlude::plan_words
