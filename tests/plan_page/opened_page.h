@@ -32,8 +32,15 @@ public:
     JobRows* rows() { return page->jobs().rows(); }
     /// Key to the page, whatever has the focus in it.
     void key(Qt::Key k, Qt::KeyboardModifiers with = Qt::ControlModifier) {
-        QWidget* to = QApplication::focusWidget() && page->isAncestorOf(QApplication::focusWidget()) ? QApplication::focusWidget() : rows();
-        QTest::keyClick(to, k, with);
+        // After a dialog has gone the window is active again as soon as the platform says so.
+        page->activateWindow();
+        Q_UNUSED(QTest::qWaitForWindowActive(page.get()));
+        QWidget* focus = QApplication::focusWidget();
+        if (!focus || !page->isAncestorOf(focus)) {
+            focus = rows()->isVisible() ? static_cast<QWidget*>(rows()) : &page->board();
+            focus->setFocus();
+        }
+        QTest::keyClick(focus, k, with);
         QCoreApplication::processEvents();
     }
     /// The row of a job, or null.

@@ -247,6 +247,16 @@ std::optional<Finding> PlanDesk::publish() {
     const auto done = m_bench.perform(act::PlanPublished{
         planning::planOf(problem(), m_draft->orders(), timetable(), m_draft->goal(), m_reservations)});
     if (!done) return done.error();
+    // What could not be done is no part of the published plan; the draft goes on from that plan.
+    const Orders follows = planning::publishedOrders(m_bench.shop(), problem());
+    if (!(follows == m_draft->orders())) {
+        const planning::Goal goal = m_draft->goal();
+        m_draft = std::make_unique<planning::Draft>(m_bench.shop(), m_bench.now(), goal);
+        m_selected.clear();
+        reckon();
+        Q_EMIT selectionChanged();
+        Q_EMIT changed();
+    }
     return {};
 }
 
