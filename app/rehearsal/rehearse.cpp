@@ -1,4 +1,5 @@
 #include "app/rehearsal/pictures.h"
+#include "app/rehearsal/rehearse_plan.h"
 #include "app/rehearsal/session_driver.h"
 #include "app/verbs/opened_shop.h"
 
@@ -87,6 +88,8 @@ Outcome<int> carryOut(Workbench& bench, ManualClock& clock, const Choice& choice
                                                                  : bench.catalogue().fleet.people.front().initials;
     SessionDriver driver(bench, clock, who);
     const Shop& shop = bench.shop();
+    if (const auto planned = publishPlan(bench, who, choice.printer, choice.job, choice.variant, dir); !planned)
+        return planned;
     Pictures pictures(bench, who, dir);
     const auto before = pictures.take(QStringLiteral("before"), choice.printer);
     if (!before) return tl::unexpected(before.error());
@@ -147,7 +150,7 @@ int rehearse(const FleetOptions& options, const QString& out) {
         return fail({Severity::Refusal, QStringLiteral("ledger"), misfit->reason, {}, {}, false});
     say(QStringLiteral("Pictures of every tab: %1").arg(dir.absoluteFilePath(QStringLiteral("*.png"))));
     say(QStringLiteral("Session record, %1 pages: %2").arg(*pages).arg(dir.absoluteFilePath(QStringLiteral("record.pdf"))));
-    say(QStringLiteral("Also there: summary.pdf, checklist.pdf, labels-*.pdf, bundle/, rehearsal.sqlite"));
+    say(QStringLiteral("Also there: plan-week.pdf, plan.json, plan.csv, plan.ics, summary.pdf, checklist.pdf, labels-*.pdf, bundle/, rehearsal.sqlite"));
     return 0;
 }
 

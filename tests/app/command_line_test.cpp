@@ -51,6 +51,8 @@ private Q_SLOTS:
     void newOverwritesNothing();
     void changeoverAsTextAndAsJson();
     void changeoverNamesWhatThereIs();
+    void planIsTheSameEachTimeAndBeatsTheYardsticks();
+    void worthListsEveryVariantAndPrinter();
     void rehearseLeavesPicturesRecordAndAVerifiableLedger();
 
 private:
@@ -69,7 +71,7 @@ void CommandLineTest::init() {
 void CommandLineTest::helpAndVersionAreNotErrors() {
     const Ran help = call({QStringLiteral("--help")});
     QCOMPARE(help.code, 0);
-    for (const char* verb : {"new", "check", "changeover", "record", "verify", "export", "rehearse"})
+    for (const char* verb : {"new", "check", "changeover", "worth", "plan", "record", "verify", "export", "rehearse"})
         QVERIFY2(help.out.contains(QLatin1String(verb)), verb);
     QCOMPARE(call({QStringLiteral("--version")}).code, 0);
 }
@@ -80,6 +82,15 @@ void CommandLineTest::aWrongCallExitsWithTwo_data() {
     QTest::newRow("check without a folder") << QStringList{QStringLiteral("check")};
     QTest::newRow("unknown option") << QStringList{QStringLiteral("check"), m_sample, QStringLiteral("--frobnicate")};
     QTest::newRow("changeover without a printer") << QStringList{QStringLiteral("changeover"), m_sample};
+    QTest::newRow("plan with another goal")
+        << QStringList{QStringLiteral("plan"), m_sample, QStringLiteral("--goal"), QStringLiteral("fame")};
+    QTest::newRow("plan with seconds and iterations")
+        << QStringList{QStringLiteral("plan"), m_sample, QStringLiteral("--seconds"), QStringLiteral("1"),
+                       QStringLiteral("--iterations"), QStringLiteral("1")};
+    QTest::newRow("plan at no time") << QStringList{QStringLiteral("plan"), m_sample, QStringLiteral("--now"),
+                                                    QStringLiteral("yesterday")};
+    QTest::newRow("worth of no job") << QStringList{QStringLiteral("worth"), m_sample, QStringLiteral("--job"),
+                                                    QStringLiteral("nothing")};
     QTest::newRow("record without a file") << QStringList{QStringLiteral("record"), m_sample};
 }
 
@@ -173,14 +184,47 @@ void CommandLineTest::changeoverNamesWhatThereIs() {
     QVERIFY(ran.err.contains(QStringLiteral("bay-1")));
 }
 
+void CommandLineTest::planIsTheSameEachTimeAndBeatsTheYardsticks() {
+    const auto plan = [&](const QString& json) {
+        return call(QStringList{QStringLiteral("plan"), m_sample, QStringLiteral("--iterations"), QStringLiteral("400"),
+                                QStringLiteral("--seed"), QStringLiteral("7"), QStringLiteral("--now"),
+                                QStringLiteral("2026-03-02T06:30"), QStringLiteral("--json"), path(json),
+                                QStringLiteral("--ics"), path(QStringLiteral("plan.ics"))} + ledger());
+    };
+    const Ran first = plan(QStringLiteral("a.json"));
+    QVERIFY2(first.code == 0, qPrintable(first.err));
+    QCOMPARE(plan(QStringLiteral("b.json")).code, 0);
+    const auto bytes = [&](const QString& name) {
+        QFile f(path(name));
+        return f.open(QIODevice::ReadOnly) ? f.readAll() : QByteArray();
+    };
+    QVERIFY(bytes(QStringLiteral("a.json")).size() > 10000);
+    QCOMPARE(bytes(QStringLiteral("a.json")), bytes(QStringLiteral("b.json")));
+    const QJsonObject o = QJsonDocument::fromJson(bytes(QStringLiteral("a.json"))).object();
+    QCOMPARE(o[QStringLiteral("now")].toString(), QStringLiteral("2026-03-02T05:30:00Z")); // Vienna in winter
+    const double cost = o[QStringLiteral("totals")].toObject()[QStringLiteral("cost")].toDouble();
+    QCOMPARE(o[QStringLiteral("value")].toDouble(), cost);
+    for (const char* yardstick : {"first_in_first_out", "same_setup_first"})
+        QVERIFY(cost < o[QStringLiteral("yardsticks")].toObject()[QLatin1String(yardstick)].toObject()[QStringLiteral("cost")].toDouble());
+    QVERIFY(bytes(QStringLiteral("plan.ics")).startsWith("BEGIN:VCALENDAR"));
+    QVERIFY(!QFileInfo::exists(path(QStringLiteral("l.sqlite")))); // planning publishes nothing
+}
+
+void CommandLineTest::worthListsEveryVariantAndPrinter() {
+    const Ran ran = call(QStringList{QStringLiteral("worth"), m_sample, QStringLiteral("--job"), QStringLiteral("7402")} + ledger());
+    QVERIFY2(ran.code == 0, qPrintable(ran.err));
+    for (const char* word : {"bay-1", "bay-6", "fine", "coarse", "break-even", "not possible"})
+        QVERIFY2(ran.out.contains(QLatin1String(word)), word);
+}
+
 void CommandLineTest::rehearseLeavesPicturesRecordAndAVerifiableLedger() {
     const QString out = path(QStringLiteral("rehearsal"));
     const Ran ran = call(QStringList{QStringLiteral("rehearse"), m_sample, QStringLiteral("--out"), out} + ledger());
     QVERIFY2(ran.code == 0, qPrintable(ran.err + ran.out));
     const QDir dir(out);
-    // 3 moments × 2 themes × 2 sizes × 5 tabs
-    QCOMPARE(dir.entryList({QStringLiteral("*.png")}).size(), 60);
-    for (const char* name : {"record.pdf", "summary.pdf", "checklist.pdf", "labels-nozzles.pdf", "labels-spools.pdf"})
+    // 3 moments × 2 themes × 2 sizes × 6 tabs
+    QCOMPARE(dir.entryList({QStringLiteral("*.png")}).size(), 72);
+    for (const char* name : {"plan-week.pdf", "plan.json", "plan.csv", "plan.ics", "record.pdf", "summary.pdf", "checklist.pdf", "labels-nozzles.pdf", "labels-spools.pdf"})
         QVERIFY2(QFileInfo(dir.filePath(QLatin1String(name))).size() > 1000, name);
     QVERIFY(!QFileInfo::exists(path(QStringLiteral("l.sqlite")))); // the fleet's own ledger is untouched
 

@@ -1,6 +1,7 @@
 // The bench: how good are plans on public instances, and how fast is planning. Not a test; run it alone on a quiet machine.
 #include "model/planning/search.h"
 #include "tests/bench/fleet_folder.h"
+#include "tests/bench/board_frames.h"
 #include "tests/bench/public_instances.h"
 
 #include <QTemporaryDir>
@@ -120,13 +121,15 @@ int plan(const Options& o) {
 }
 
 int usage() {
-    std::fprintf(stderr, "usage: interlude_bench plan FOLDER [--scale F] [--seed N] [--only NAME] [--cpu-time]\n");
+    std::fprintf(stderr, "usage: interlude_bench plan FOLDER [--scale F] [--seed N] [--only NAME] [--cpu-time]\n"
+                         "       interlude_bench board [FOLDER FOR PICTURES]\n");
     return 2;
 }
 
 } // namespace
 
 int main(int argc, char** argv) {
+    if (argc >= 2 && std::strcmp(argv[1], "board") == 0) return boardFrames(argc, argv, argc > 2 ? argv[2] : nullptr);
     if (argc < 3 || std::strcmp(argv[1], "plan") != 0) return usage();
     Options o;
     o.folder = argv[2];

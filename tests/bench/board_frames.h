@@ -1,0 +1,9 @@
+#pragma once
+// How fast the board draws: scrolling and dragging on an invented shop of labels, 60 printers and 1,000 jobs.
+
+namespace interlude::bench {
+
+/// Prints the frame times; needs no display. Pictures go to `folder` unless it is null.
+int boardFrames(int& argc, char** argv, const char* folder);
+
+} // namespace interlude::bench
