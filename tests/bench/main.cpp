@@ -1,7 +1,7 @@
 // The bench: how good are plans on public instances, and how fast is planning. Not a test; run it alone on a quiet machine.
 #include "model/planning/search.h"
-#include "tests/bench/fleet_folder.h"
 #include "tests/bench/board_frames.h"
+#include "tests/bench/fleet_folder.h"
 #include "tests/bench/public_instances.h"
 
 #include <QTemporaryDir>
