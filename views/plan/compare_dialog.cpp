@@ -37,7 +37,7 @@ CompareDialog::CompareDialog(PlanDesk& desk, QWidget* parent)
     setAttribute(Qt::WA_DeleteOnClose);
     setWindowTitle(tr("Compare plans"));
     setAccessibleName(windowTitle());
-    resize(132 * look::unit, 78 * look::unit);
+    resize(156 * look::unit, 78 * look::unit);
     m_model = new lists::ListModel<ComparedJob>(columns(), [](const ComparedJob& j) { return j.job.id; });
     m_list = new lists::ListView(QStringLiteral("compare"), tr("Jobs that stand otherwise"), m_model);
     m_list->setEmptyText(tr("Timing the plans…"));

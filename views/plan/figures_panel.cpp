@@ -5,12 +5,32 @@
 #include <QComboBox>
 #include <QHBoxLayout>
 #include <QHeaderView>
+#include <QPainter>
+#include <QStyledItemDelegate>
 #include <QTableWidget>
 #include <QVBoxLayout>
+
+#include <utility>
 
 namespace interlude {
 
 namespace {
+/// The columns are too narrow for the margins that lists have.
+class FigureDelegate final : public QStyledItemDelegate {
+public:
+    using QStyledItemDelegate::QStyledItemDelegate;
+    void paint(QPainter* painter, const QStyleOptionViewItem& option, const QModelIndex& index) const override {
+        QStyleOptionViewItem o = option;
+        initStyleOption(&o, index);
+        const QString text = std::exchange(o.text, QString());
+        o.widget->style()->drawControl(QStyle::CE_ItemViewItem, &o, painter, o.widget);
+        painter->setFont(o.font);
+        painter->setPen(look::colours().text);
+        painter->drawText(o.rect.adjusted(1, 0, -2, 0), Qt::AlignRight | Qt::AlignVCenter, QFontMetrics(o.font).elidedText(text, Qt::ElideRight, o.rect.width() - 3));
+    }
+};
+
+constexpr int rowHeight = 24, headHeight = 36;
 constexpr planning::Goal goals[] = {planning::Goal::Cost, planning::Goal::Changeover, planning::Goal::Tardiness,
                                     planning::Goal::Makespan};
 } // namespace
@@ -43,16 +63,15 @@ FiguresPanel::FiguresPanel(PlanDesk& desk, QWidget* parent)
             [this](int at) { m_desk.setGoal(static_cast<planning::Goal>(m_goal->itemData(at).toInt())); });
     auto* caption = look::label(look::Text::Body, tr("This draft against…"), true);
     caption->setWordWrap(false);
-    auto* goal = new QHBoxLayout;
-    auto* said = look::mutedLabel(look::Text::Body, tr("Goal"));
-    said->setWordWrap(false);
-    goal->addWidget(said);
-    goal->addWidget(m_goal, 1);
+    auto* head = new QHBoxLayout;
+    head->addWidget(caption);
+    head->addStretch(1);
+    head->addWidget(m_goal);
     buildTable();
-    body()->addWidget(caption);
+    body()->addLayout(head);
     body()->addWidget(m_table);
-    body()->addLayout(goal);
     body()->addWidget(m_bound);
+    layout()->setContentsMargins(2 * look::unit, look::unit, 2 * look::unit, look::unit);
     connect(&desk, &PlanDesk::changed, this, &FiguresPanel::refresh);
     refresh();
 }
@@ -75,7 +94,6 @@ void FiguresPanel::buildTable() {
         m_table->horizontalHeaderItem(c)->setFont(look::font(look::Text::Small));
         for (int r = 0; r < rows.size(); ++r) {
             auto* item = new QTableWidgetItem;
-            item->setTextAlignment(Qt::AlignRight | Qt::AlignVCenter);
             if (c == 0) item->setFont(look::font(look::Text::Body, true));
             m_table->setItem(r, c, item);
         }
@@ -91,12 +109,15 @@ void FiguresPanel::buildTable() {
     m_table->horizontalHeader()->setMinimumSectionSize(4 * look::unit);
     m_table->horizontalHeader()->setAccessibleName(tr("Plans compared"));
     m_table->verticalHeader()->setSectionResizeMode(QHeaderView::Fixed);
-    m_table->verticalHeader()->setDefaultSectionSize(27);
+    m_table->verticalHeader()->setDefaultSectionSize(rowHeight);
+    m_table->verticalHeader()->setMinimumSectionSize(rowHeight);
+    m_table->verticalHeader()->setFont(look::font(look::Text::Small));
+    m_table->setItemDelegate(new FigureDelegate(m_table));
     m_table->verticalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
     m_table->verticalHeader()->setAccessibleName(tr("Figures"));
     m_table->setCornerButtonEnabled(false);
-    m_table->setFixedHeight(static_cast<int>(rows.size()) * 27 + 44);
-    m_table->horizontalHeader()->setFixedHeight(40);
+    m_table->setFixedHeight(static_cast<int>(rows.size()) * rowHeight + headHeight + 4);
+    m_table->horizontalHeader()->setFixedHeight(headHeight);
 }
 
 QString FiguresPanel::figure(int row, int column) const {
@@ -113,6 +134,7 @@ void FiguresPanel::refresh() {
             // The yardsticks are being reckoned; a plan that is not there has no figures.
             const QString none = c < 2 ? QStringLiteral("—") : QStringLiteral("…");
             m_table->item(r, c)->setText(figures.value(r, none));
+            m_table->item(r, c)->setToolTip(figures.value(r));
         }
     }
     const planning::Goal goal = m_desk.draft().goal();

@@ -2,6 +2,7 @@
 
 #include "views/lists/list_delegate.h"
 #include "views/plan/plan_words.h"
+#include "views/words/words.h"
 
 #include <QEvent>
 #include <QHeaderView>
@@ -18,6 +19,7 @@ using planning::Minute;
 
 namespace {
 
+constexpr int rowHeight = 26;
 constexpr int KeyRole = Qt::UserRole + 2, WordsRole = Qt::UserRole + 3;
 
 QIcon chipOf(int family, const QString& initials) {
@@ -57,6 +59,7 @@ JobsTree::JobsTree(PlanDesk& desk, QWidget* parent)
     m_rows->header()->setSectionResizeMode(0, QHeaderView::Stretch);
     m_rows->header()->setSectionResizeMode(1, QHeaderView::ResizeToContents);
     m_rows->header()->setSectionResizeMode(2, QHeaderView::ResizeToContents);
+    m_rows->header()->setMinimumSectionSize(4 * look::unit);
     m_rows->header()->setAccessibleName(tr("Columns of the jobs not yet placed"));
     m_empty->setAlignment(Qt::AlignTop | Qt::AlignLeft);
     m_stack->addWidget(m_rows);
@@ -123,7 +126,8 @@ void JobsTree::build(const QList<std::pair<int, QString>>& jobs) {
         const QString family = v.family >= 0 ? m_desk.problem().chamberFamilies.value(v.family) : tr("by label");
         QTreeWidgetItem* top = reason.isEmpty() ? groupFor(QStringLiteral("f/") + family, family, nullptr)
                                                 : groupFor(QStringLiteral("!"), tr("Planned, but cannot be done"), nullptr);
-        const QString setup = QString::fromStdString(v.setup);
+        const Job& known = m_desk.problem().jobs[job];
+        const QString setup = known.variants.isEmpty() ? QString() : words::setupWanted(m_desk.bench().catalogue(), known.variants.front().setup);
         auto* row = new QTreeWidgetItem(
             reason.isEmpty() ? groupFor(QStringLiteral("s/%1/%2").arg(family, setup), setup, top) : top);
         fillJob(row, job, reason);
@@ -140,6 +144,7 @@ QTreeWidgetItem* JobsTree::groupFor(const QString& key, const QString& text, QTr
     if (group) return group;
     group = above ? new QTreeWidgetItem(above) : new QTreeWidgetItem(m_rows);
     group->setText(0, text);
+    group->setSizeHint(0, {0, rowHeight});
     group->setData(0, KeyRole, key);
     group->setData(0, WordsRole, text);
     group->setToolTip(0, tr("Drag to plan all of them together"));
@@ -156,17 +161,18 @@ void JobsTree::fillJob(QTreeWidgetItem* row, int number, const QString& reason) 
     const planning::JobNumbers& numbers = problem.problem.jobs[static_cast<std::size_t>(number)];
     const Minute print = printMinutes(numbers);
     JobRows::setJob(row, number);
+    row->setSizeHint(0, {0, rowHeight});
     row->setData(0, Qt::UserRole, static_cast<qlonglong>(std::max<Minute>(0, print)));
     QStringList flags;
     if (print < 0) flags << tr("▲ fits no printer");
-    if (numbers.release && *numbers.release > 0) flags << tr("from %1").arg(plan_words::time(m_desk.bench(), problem, *numbers.release));
+    if (numbers.release && *numbers.release > 0) flags << tr("from %1").arg(plan_words::shortDay(m_desk.bench(), problem.at(*numbers.release)));
     if (job.sameLot) flags << tr("one lot");
     if (job.state == JobState::Failed) flags << tr("failed before");
     QString text = plan_words::job(job);
     if (job.quantity > 1) text += QStringLiteral(" ×%1").arg(job.quantity);
     row->setText(0, flags.isEmpty() ? text : text + QStringLiteral(" · ") + flags.join(QStringLiteral(" · ")));
     const bool overdue = numbers.due && *numbers.due <= 0;
-    if (numbers.due) row->setText(1, (overdue ? QStringLiteral("▲ ") : QString()) + plan_words::time(m_desk.bench(), problem, *numbers.due));
+    if (numbers.due) row->setText(1, (overdue ? QStringLiteral("▲ ") : QString()) + plan_words::shortDay(m_desk.bench(), problem.at(*numbers.due)));
     if (overdue) row->setForeground(1, look::colours().alarm);
     if (print < 0 || !reason.isEmpty()) row->setForeground(0, look::colours().alarm);
     row->setText(2, print < 0 ? QStringLiteral("—") : tr("%1 h").arg(plan_words::hours(print)));
@@ -199,7 +205,8 @@ void JobsTree::sum(QTreeWidgetItem* row) {
     row->setData(0, Qt::UserRole, static_cast<qlonglong>(minutes));
     const auto jobs = m_rows->jobsOf({row}).size();
     row->setText(1, jobs == 1 ? tr("1 job") : tr("%1 jobs").arg(jobs));
-    row->setText(2, tr("%1 h").arg(plan_words::hours(minutes)));
+    row->setText(2, tr("%1 h").arg((minutes + 30) / 60));
+    row->setForeground(1, look::colours().muted);
     row->setTextAlignment(2, Qt::AlignRight | Qt::AlignVCenter);
 }
 

@@ -243,7 +243,7 @@ QString PlanActions::publishText() const {
     QStringList held;
     for (auto i = grams.cbegin(); i != grams.cend(); ++i)
         held << tr("%1 g %2").arg(std::ceil(i->grams()), 0, 'f', 0).arg(words::material(m_desk.bench().catalogue(), i.key()));
-    if (!held.isEmpty()) lines << tr("Reserved: %1.").arg(held.join(QStringLiteral(", ")));
+    if (!held.isEmpty()) lines << tr("Reserved: %1.").arg(held.join(QStringLiteral("; ")));
     constexpr qsizetype shown = 6;
     lines += warnings.mid(0, shown);
     if (warnings.size() > shown) lines << tr("… and %1 more; Why names them job by job.").arg(warnings.size() - shown);
@@ -269,6 +269,7 @@ AskDialog* PlanActions::publish() {
         return refused;
     });
     d->open();
+    d->resize(d->width(), d->layout()->totalHeightForWidth(d->width()));
     d->acceptButton()->setFocus();
     return d;
 }

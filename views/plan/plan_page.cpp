@@ -21,7 +21,7 @@
 namespace interlude {
 
 namespace {
-constexpr int leftWidth = 35 * look::unit, rightWidth = 40 * look::unit;
+constexpr int leftWidth = 37 * look::unit, rightWidth = 43 * look::unit;
 const QString splitKey = QStringLiteral("plan/split");
 } // namespace
 
@@ -75,8 +75,8 @@ void PlanPage::layOut() {
     m_split->setStretchFactor(0, 0);
     m_split->setStretchFactor(1, 1);
     m_split->setStretchFactor(2, 0);
-    m_jobs->setMinimumWidth(26 * look::unit);
-    right->setMinimumWidth(36 * look::unit);
+    m_jobs->setMinimumWidth(28 * look::unit);
+    right->setMinimumWidth(42 * look::unit);
     m_split->setSizes({leftWidth, 90 * look::unit, rightWidth});
     m_split->restoreState(remembered()->value(splitKey).toByteArray());
     connect(m_split, &QSplitter::splitterMoved, this, [this] { remembered()->setValue(splitKey, m_split->saveState()); });

@@ -148,7 +148,8 @@ private:
         const auto& due = m_plan.problem.problem.jobs[static_cast<std::size_t>(j.job)].due;
         if (!due) return;
         if (j.complete > *due) {
-            drawText(p, bar.x() + 2, bar.bottom() - 10, std::max(40.0, bar.width()), Said::tr("▲ late %1 h").arg(std::ceil(static_cast<double>(j.complete - *due) / 60.0), 0, 'f', 0), Face::Small);
+            const QString late = Said::tr("▲ late %1 h").arg(std::ceil(static_cast<double>(j.complete - *due) / 60.0), 0, 'f', 0);
+            drawText(p, bar.x() + 1, bar.bottom() - 10, bar.width() + 8, bar.width() < 46 ? late.left(1) : late, Face::Small);
         } else if (!isOff(*due, *due + 1)) {
             const double at = x(*due);
             p.setPen(Qt::NoPen);

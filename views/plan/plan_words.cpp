@@ -4,6 +4,7 @@
 #include <QLocale>
 
 #include <cmath>
+#include <cstdlib>
 
 namespace interlude::plan_words {
 
@@ -48,7 +49,15 @@ std::vector<int> jobsFromMime(const QByteArray& bytes, const planning::ShopProbl
 
 QString money(planning::Cents cents) {
     const auto units = static_cast<qint64>(std::llround(static_cast<double>(cents) / 100.0));
-    return figures().toString(units);
+    return (units < 0 ? QStringLiteral("−") : QString()) + figures().toString(std::abs(units));
+}
+
+QString shortDay(const Bench& bench, Instant t) {
+    const QTimeZone zone = bench.catalogue().fleet.zone;
+    const QDateTime then = toZone(t, zone);
+    const qint64 days = toZone(bench.now(), zone).date().daysTo(then.date());
+    if (days == 0) return then.toString(QStringLiteral("HH:mm"));
+    return then.toString(days > 0 && days < 7 ? QStringLiteral("ddd") : QStringLiteral("d MMM"));
 }
 
 QString moneyChange(planning::Cents cents) {

@@ -11,10 +11,12 @@ QByteArray jobsToMime(const std::vector<int>& jobs);
 /// Numbers that the problem does not know are left out.
 std::vector<int> jobsFromMime(const QByteArray& bytes, const planning::ShopProblem& problem);
 
-/// Whole units of money with grouping: "4,310".
+/// Whole units of money with grouping: "4,310", "−70".
 QString money(planning::Cents cents);
 /// "+21", "−4", "0": a change of money.
 QString moneyChange(planning::Cents cents);
+/// As short as a list wants it: "20:00" today, "Wed" within six days, else "12 Mar".
+QString shortDay(const Bench& bench, Instant t);
 /// Hours with one decimal: "31.5".
 QString hours(planning::Minute minutes);
 /// "−1.5", "+2.0", "0": a change in hours.

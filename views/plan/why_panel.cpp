@@ -114,7 +114,8 @@ void WhyPanel::sayTimed(int job, const TimedJob& timed) {
     const Minute late = plan_words::lateBy(problem, timed);
     if (late > 0) say(tr("▲ Late %1: due %2").arg(plan_words::length(late), m_desk.bench().longTime(*problem.jobs[job].due)), QStringLiteral("alarm"));
     else if (problem.jobs[job].due) say(tr("In time: due %1").arg(m_desk.bench().longTime(*problem.jobs[job].due)));
-    for (const QString& line : why.late) say(line);
+    for (const QString& line : why.late)
+        if (!line.startsWith(QStringLiteral("late by"))) say(line); // said above, with the due
     if (!why.waits.isEmpty()) head(tr("Waits"));
     for (const QString& line : why.waits) say(line);
     if (timed.running || timed.session) return;
@@ -124,7 +125,13 @@ void WhyPanel::sayTimed(int job, const TimedJob& timed) {
     head(timed.changeoverMinutes > 0 ? tr("Changeover %1, hands-on %2").arg(plan_words::length(timed.changeoverMinutes), plan_words::length(handsOn))
                                      : tr("Changeover"));
     if (why.changeover.isEmpty()) say(timed.changeoverMinutes > 0 ? tr("Starting the print") : tr("Nothing is changed"));
-    for (const QString& line : why.changeover) say(line);
+    // Facts are single words of the rules; they are said in one line.
+    QStringList facts;
+    for (const QString& line : why.changeover)
+        if (!line.contains(QLatin1Char(' '))) facts.append(words::fact(line));
+    if (!facts.isEmpty()) say(facts.join(QStringLiteral(", ")));
+    for (const QString& line : why.changeover)
+        if (line.contains(QLatin1Char(' '))) say(line);
 }
 
 void WhyPanel::sayFeedstock(int job) {

@@ -43,7 +43,7 @@ Cell breakEven(const WorthRow& r) {
         c.text = WorthDialog::tr("from %1").arg(words::cm3(*r.breakEven));
         c.sort = static_cast<qint64>(r.breakEven->mm3());
     } else {
-        c.text = r.neverPays ? WorthDialog::tr("never pays") : WorthDialog::tr("least changing here");
+        c.text = r.neverPays ? WorthDialog::tr("never pays") : WorthDialog::tr("least change");
     }
     return c;
 }
@@ -67,7 +67,7 @@ WorthDialog::WorthDialog(PlanDesk& desk, int job, QWidget* parent)
     setAttribute(Qt::WA_DeleteOnClose);
     setWindowTitle(tr("Worth it? · %1").arg(plan_words::job(known)));
     setAccessibleName(windowTitle());
-    resize(148 * look::unit, 64 * look::unit);
+    resize(164 * look::unit, 64 * look::unit);
     m_model = new lists::ListModel<WorthLine>(columns(), [](const WorthLine& l) { return l.key; });
     m_list = new lists::ListView(QStringLiteral("worth"), tr("Variants and printers"), m_model);
     m_list->setEmptyText(tr("Reckoning every variant on every printer…"));

@@ -73,6 +73,37 @@ std::optional<PlanAhead::Next> PlanAhead::next(const PrinterId& printer) const {
     return {};
 }
 
+QList<Stretch> PlanAhead::stretches(const PrinterId& printer, Instant until) const {
+    QList<Stretch> out;
+    const Reckoned* r = reckoned();
+    const int number = r ? r->problem.printerNumbers.value(printer, -1) : -1;
+    if (number < 0) return out;
+    const auto add = [&](Stretch::Kind kind, planning::Minute from, planning::Minute to, const QString& text) -> Stretch* {
+        if (from >= planning::never || r->problem.at(from) >= until) return nullptr;
+        Stretch s;
+        s.kind = kind;
+        s.from = r->problem.at(from);
+        s.to = to >= planning::never ? until : r->problem.at(to);
+        s.text = text;
+        out.append(s);
+        return &out.last();
+    };
+    for (const TimedJob& j : r->timetable.printers[static_cast<std::size_t>(number)]) {
+        if (!isAhead(j)) continue;
+        const Job& job = r->problem.jobs[j.job];
+        for (const TimedWork& w : j.work) {
+            if (w.work->kind == Kind::Preparation) continue;
+            const bool waits = w.work->kind == Kind::Waiting;
+            Stretch* s = add(waits ? Stretch::Kind::Waiting : Stretch::Kind::HandsOn, w.start, w.end, job.id);
+            if (s) s->people = w.work->people;
+        }
+        Stretch* s = add(Stretch::Kind::Print, j.printStart, j.printEnd, tr("Print of %1").arg(job.id));
+        if (s) s->material = job.variants.value(j.variant).setup.part;
+    }
+    std::stable_sort(out.begin(), out.end(), [](const Stretch& a, const Stretch& b) { return a.from < b.from; });
+    return out;
+}
+
 QString PlanAhead::toFetch(const TimedJob& j) const {
     const planning::ShopProblem& problem = m_reckoned->problem;
     QStringList out;

@@ -25,6 +25,8 @@ public:
         QString late;           ///< what came otherwise than planned; empty when nothing did
     };
     std::optional<Next> next(const PrinterId& printer) const;
+    /// Planned work and prints of a printer that begin before `until`, in order of time.
+    QList<Stretch> stretches(const PrinterId& printer, Instant until) const;
     /// Changeovers, preparations and parts to take out that begin before `until`; what runs already is not among them.
     QList<Need> needs(Instant until) const;
     /// What came otherwise than the plan foresaw.

@@ -2,6 +2,7 @@
 
 #include "views/today/day_strip.h"
 #include "views/today/digits.h"
+#include "views/today/plan_ahead.h"
 #include "views/today/printer_dialogs.h"
 
 #include <QHBoxLayout>
@@ -76,7 +77,9 @@ void PrinterCard::refresh() {
     m_below->setText(m_face.below);
     m_countdowns->setText(m_face.countdowns.join(QLatin1Char('\n')));
     m_countdowns->setVisible(!m_face.countdowns.isEmpty());
-    m_strip->show(outlook(m_bench.shop(), *p, m_bench.now()), m_bench.catalogue(), m_bench.now());
+    QList<Stretch> hours = outlook(m_bench.shop(), *p, m_bench.now());
+    if (m_plan) hours += m_plan->stretches(m_printer, m_bench.now() + std::chrono::hours(16));
+    m_strip->show(hours, m_bench.catalogue(), m_bench.now());
     const QString text = actText(m_face);
     m_act->setText(text);
     m_act->setAccessibleName(QStringLiteral("%1: %2").arg(m_face.name, text));
