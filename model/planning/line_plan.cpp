@@ -1,5 +1,7 @@
 #include "model/planning/line_plan.h"
 
+#include "model/planning/load_plan.h"
+
 #include <algorithm>
 #include <cassert>
 
@@ -8,7 +10,6 @@ namespace interlude::planning {
 namespace {
 
 constexpr double missingCosts = 1e13;
-constexpr double loadShare = 0.15; // of the sum of loads beside the makespan: found best on generated instances
 
 } // namespace
 
@@ -131,19 +132,23 @@ Minute LinePlan::changeoverAt(int printer, int position) {
     return table().from(printer, row.before[i].row, row.order[i]).minutes;
 }
 
-int LinePlan::missing() const {
-    int out = 0;
-    for (const Row& row : m_rows) out += row.sum.back().missing;
-    return out;
+double LinePlan::slope() const {
+    if (m_line.goal() != Goal::Makespan) return 0;
+    Minute loads = 0;
+    for (const Row& row : m_rows) loads += row.sum.back().last;
+    return loadShare * static_cast<double>(loads);
 }
 
-std::int64_t LinePlan::value() const {
-    std::int64_t sum = 0, last = 0;
+Worth LinePlan::worth() const {
+    Worth out;
+    Minute last = 0;
     for (const Row& row : m_rows) {
-        sum += row.sum.back().value;
+        out.notPlaced += row.sum.back().missing;
+        out.value += row.sum.back().value;
         last = std::max(last, row.sum.back().last);
     }
-    return m_line.goal() == Goal::Makespan ? last : sum;
+    if (m_line.goal() == Goal::Makespan) out.value = last;
+    return out;
 }
 
 Orders LinePlan::orders() const {

@@ -45,8 +45,10 @@ public:
     /// What undoes a change that is about to be made.
     Edits inverse(const Edits& edits) const;
 
-    int missing() const;
-    std::int64_t value() const;
+    /// The share of all loads in the energy; 0 for all goals but the makespan.
+    double slope() const;
+    /// By the printers' lines.
+    Worth worth() const;
     Orders orders() const;
     /// Goes back to an order given before by `orders`.
     void restore(const Orders& orders);

@@ -11,9 +11,8 @@ namespace interlude::planning {
 namespace {
 
 /// Energy of what the timetable says: like LinePlan::energy.
-double energyOf(const Totals& totals, Goal goal) {
-    const Worth w = worth(totals, goal);
-    return static_cast<double>(w.value) + 1e13 * w.notPlaced;
+double energyOf(const Worth& w, const LinePlan& plan) {
+    return static_cast<double>(w.value) + plan.slope() + 1e13 * w.notPlaced;
 }
 
 class MoveChain {
@@ -21,8 +20,8 @@ public:
     MoveChain(ChainSetting& setting, Found& found)
         : m_s(setting), m_found(found), m_plan(setting.line, found.orders), m_draw(setting.problem),
           m_exact(setting.problem, setting.changes), m_apart(setting.problem.printersApart()) {
-        m_energy = m_apart ? m_plan.energy() : energyOf(m_exact.evaluate(found.orders), m_s.goal);
-        m_bestEnergy = m_energy;
+        m_bestWorth = m_apart ? m_plan.worth() : worth(m_exact.evaluate(found.orders), m_s.goal);
+        m_bestEnergy = m_energy = m_apart ? m_plan.energy() : energyOf(m_bestWorth, m_plan);
     }
 
     void run() {
@@ -70,7 +69,7 @@ private:
             if (quick > limit) return;
             m_plan.apply(m_edits);
             assert(quick == m_plan.energy());
-            return accept(quick);
+            return accept(quick, m_plan.worth());
         }
         judge(quick, limit);
     }
@@ -79,16 +78,18 @@ private:
     void judge(double quick, double limit) {
         const double before = m_plan.energy();
         if (m_energy + (quick - before) > limit + m_error) return;
+        if (!m_s.watch.goOn()) return; // one timetable may take longer than all the moves between two looks
         m_undo = m_plan.inverse(m_edits);
         m_plan.apply(m_edits);
         assert(quick == m_plan.energy());
         m_trial = m_plan.orders();
-        const double real = energyOf(m_exact.evaluate(m_trial), m_s.goal);
+        const Worth judged = worth(m_exact.evaluate(m_trial), m_s.goal);
+        const double real = energyOf(judged, m_plan);
         const double change = real - m_energy, guess = quick - before;
         ++m_judged;
         if ((change > 0) != (guess > 0) && change != guess) ++m_misjudged;
         m_error += 0.02 * (std::min(std::abs(change - guess), 10 * m_error + 1) - m_error);
-        if (real <= limit) return accept(real);
+        if (real <= limit) return accept(real, judged);
         undo();
     }
 
@@ -97,9 +98,10 @@ private:
         m_plan.apply(back);
     }
 
-    void accept(double energy) {
+    void accept(double energy, const Worth& worth) {
         m_energy = energy;
-        if (energy >= m_bestEnergy) return;
+        if (!(worth < m_bestWorth)) return;
+        m_bestWorth = worth;
         m_bestEnergy = energy;
         m_best = m_plan.orders();
     }
@@ -123,6 +125,7 @@ private:
     Evaluator m_exact;
     bool m_apart;
     double m_energy = 0, m_bestEnergy = 0;
+    Worth m_bestWorth;
     double m_error = 1e3; ///< how far the quick figures are usually off
     Orders m_best, m_trial;
     Edits m_edits, m_undo;
