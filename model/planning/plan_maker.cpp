@@ -1,14 +1,12 @@
 #include "model/planning/plan_maker.h"
 
+#include "model/planning/bounds.h"
 #include "model/planning/yardsticks.h"
 
 namespace interlude::planning {
 
 std::optional<std::int64_t> boundOf(ShopProblem& problem, Goal goal, const Timetable& timetable) {
-    Q_UNUSED(problem);
-    Q_UNUSED(goal);
-    Q_UNUSED(timetable);
-    return {};
+    return lowerBound(problem.problem, *problem.changes, goal, timetable);
 }
 
 PlanReport reportOn(const Shop& shop, ShopProblem& problem, const Orders& orders, Goal goal) {
@@ -16,6 +14,7 @@ PlanReport reportOn(const Shop& shop, ShopProblem& problem, const Orders& orders
     r.goal = goal;
     r.orders = orders;
     r.timetable = timetable(problem.problem, *problem.changes, orders);
+    r.bound = boundOf(problem, goal, r.timetable);
     r.firstInFirstOut =
         timetable(problem.problem, *problem.changes, firstInFirstOut(problem.problem, *problem.changes)).totals;
     r.sameSetupFirst =
