@@ -37,12 +37,12 @@ constexpr planning::Goal goals[] = {planning::Goal::Cost, planning::Goal::Change
 
 QStringList figureNames(const Bench& bench) {
     return {FiguresPanel::tr("cost, %1").arg(bench.catalogue().fleet.currency),
-            FiguresPanel::tr("turnaround, h"),
-            FiguresPanel::tr("changeovers, h"),
+            FiguresPanel::tr("turnaround h"),
+            FiguresPanel::tr("changeover h"),
             FiguresPanel::tr("clean-outs"),
             FiguresPanel::tr("late jobs"),
             FiguresPanel::tr("not placed"),
-            FiguresPanel::tr("all done in, h")};
+            FiguresPanel::tr("all done in h")};
 }
 
 QStringList figuresOf(const planning::Totals& t) {
@@ -114,6 +114,8 @@ void FiguresPanel::buildTable() {
     m_table->verticalHeader()->setFont(look::font(look::Text::Small));
     m_table->setItemDelegate(new FigureDelegate(m_table));
     m_table->verticalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
+    m_table->verticalHeader()->setFixedWidth(13 * look::unit);
+    m_table->horizontalHeader()->setFont(look::font(look::Text::Small));
     m_table->verticalHeader()->setAccessibleName(tr("Figures"));
     m_table->setCornerButtonEnabled(false);
     m_table->setFixedHeight(static_cast<int>(rows.size()) * rowHeight + headHeight + 4);

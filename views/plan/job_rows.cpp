@@ -22,7 +22,7 @@ JobRows::JobRows(PlanDesk& desk, QWidget* parent) : QTreeWidget(parent), m_desk(
     setHeaderLabels({tr("Job"), tr("Due"), tr("Print")});
     setSelectionMode(QAbstractItemView::ExtendedSelection);
     setUniformRowHeights(true);
-    setIndentation(look::unit + 2);
+    setIndentation(look::unit);
     setHeaderHidden(true);
     setDragEnabled(true);
     setAcceptDrops(true);

@@ -64,6 +64,7 @@ JobsTree::JobsTree(PlanDesk& desk, QWidget* parent)
     m_empty->setAlignment(Qt::AlignTop | Qt::AlignLeft);
     m_stack->addWidget(m_rows);
     m_stack->addWidget(m_empty);
+    layout()->setContentsMargins(look::unit, 2 * look::unit, look::unit, look::unit);
     body()->addWidget(m_title);
     body()->addWidget(m_filter);
     body()->addWidget(m_stack, 1);
@@ -106,7 +107,10 @@ void JobsTree::refresh() {
     m_empty->setText(m_desk.problem().plannable.empty()
                          ? tr("No job waits to be printed. Import jobs (Ctrl+O), or add one in Changeover.")
                          : tr("Every job has its place. Drag one here to leave it out of the plan."));
-    build(jobs);
+    // Improve tells its plans ten times a second; most of them leave this list as it is.
+    const std::tuple now(m_desk.problem().now, m_desk.bench().shop().lastSequence(), m_desk.problem().jobs.size());
+    if (jobs != m_shown || m_shownFor != now) build(jobs);
+    m_shownFor = now;
     showSelection();
 }
 
@@ -125,7 +129,7 @@ void JobsTree::build(const QList<std::pair<int, QString>>& jobs) {
         const planning::VariantNumbers& v = variants.empty() ? none : variants.front();
         const QString family = v.family >= 0 ? m_desk.problem().chamberFamilies.value(v.family) : tr("by label");
         QTreeWidgetItem* top = reason.isEmpty() ? groupFor(QStringLiteral("f/") + family, family, nullptr)
-                                                : groupFor(QStringLiteral("!"), tr("Planned, but cannot be done"), nullptr);
+                                                : groupFor(QStringLiteral("!"), tr("Cannot be done"), nullptr);
         const Job& known = m_desk.problem().jobs[job];
         const QString setup = known.variants.isEmpty() ? QString() : words::setupWanted(m_desk.bench().catalogue(), known.variants.front().setup);
         auto* row = new QTreeWidgetItem(
@@ -175,7 +179,7 @@ void JobsTree::fillJob(QTreeWidgetItem* row, int number, const QString& reason) 
     if (numbers.due) row->setText(1, (overdue ? QStringLiteral("▲ ") : QString()) + plan_words::shortDay(m_desk.bench(), problem.at(*numbers.due)));
     if (overdue) row->setForeground(1, look::colours().alarm);
     if (print < 0 || !reason.isEmpty()) row->setForeground(0, look::colours().alarm);
-    row->setText(2, print < 0 ? QStringLiteral("—") : tr("%1 h").arg(plan_words::hours(print)));
+    row->setText(2, print < 0 ? QStringLiteral("—") : print < 600 ? tr("%1 h").arg(plan_words::hours(print)) : tr("%1 h").arg((print + 30) / 60));
     row->setTextAlignment(2, Qt::AlignRight | Qt::AlignVCenter);
     QStringList tip{row->text(0)};
     if (!reason.isEmpty()) tip << tr("Cannot be done: %1").arg(reason);

@@ -86,6 +86,7 @@ private:
     JobRows* m_rows;
     QLabel* m_empty;
     QList<std::pair<int, QString>> m_shown; ///< job and why it cannot be done; empty when it was only left out
+    std::optional<std::tuple<Instant, qint64, qsizetype>> m_shownFor; ///< moment, event and jobs of the problem they are of
     QHash<QString, QTreeWidgetItem*> m_groups;
     QSet<QString> m_closed; ///< groups that a person has closed
     bool m_selecting = false;

@@ -228,10 +228,15 @@ AskDialog* PlanActions::replan() {
 
 QString PlanActions::publishText() const {
     const planning::Totals& t = m_desk.figures();
-    std::size_t jobs = 0;
-    for (const auto& list : m_desk.draft().orders().printers) jobs += list.size();
+    const planning::Orders& orders = m_desk.draft().orders();
+    std::size_t jobs = 0, undone = 0;
+    for (const auto& list : orders.printers) jobs += list.size();
+    for (const planning::NotPlaced& n : m_desk.timetable().notPlaced)
+        undone += n.job >= 0 && !std::binary_search(orders.leftOut.begin(), orders.leftOut.end(), n.job) ? 1 : 0;
+    jobs -= std::min(jobs, undone);
     QStringList lines{tr("%1 jobs are planned; from now on Today and the changeovers follow this plan.").arg(jobs)};
-    const auto left = m_desk.draft().orders().leftOut.size();
+    if (undone > 0) lines << tr("▲ %1 jobs cannot be done where they stand and are left out; the list of jobs not yet placed names the reasons.").arg(undone);
+    const auto left = orders.leftOut.size();
     if (left > 0) lines << tr("%1 jobs are left out.").arg(left);
     if (t.lateJobs > 0) lines << tr("▲ %1 jobs will be late.").arg(t.lateJobs);
     QMap<MaterialId, Mass> grams;

@@ -21,7 +21,7 @@
 namespace interlude {
 
 namespace {
-constexpr int leftWidth = 37 * look::unit, rightWidth = 43 * look::unit;
+constexpr int leftWidth = 37 * look::unit, rightWidth = 44 * look::unit;
 const QString splitKey = QStringLiteral("plan/split");
 } // namespace
 
@@ -76,7 +76,7 @@ void PlanPage::layOut() {
     m_split->setStretchFactor(1, 1);
     m_split->setStretchFactor(2, 0);
     m_jobs->setMinimumWidth(28 * look::unit);
-    right->setMinimumWidth(42 * look::unit);
+    right->setMinimumWidth(43 * look::unit);
     m_split->setSizes({leftWidth, 90 * look::unit, rightWidth});
     m_split->restoreState(remembered()->value(splitKey).toByteArray());
     connect(m_split, &QSplitter::splitterMoved, this, [this] { remembered()->setValue(splitKey, m_split->saveState()); });
