@@ -205,7 +205,7 @@ void Board::reveal(const QRectF& r) {
 void Board::reveal(int job) {
     const Spot s = spotOf(job);
     if (!s.valid()) return;
-    m_marks.focus = m_anchor = job;
+    m_marks.focus = job;
     m_focusId = m_desk.problem().jobs[job].id;
     // Not by `rectOf`, which is cut near the view.
     QRectF r = m_shape.rowRect(s.row);
@@ -230,9 +230,10 @@ void Board::wheelEvent(QWheelEvent* event) {
     event->accept();
 }
 
+/// Under the pointer where there is room between the neighbours; else what follows gives way.
 BoardGap Board::gap() const {
-    BoardGap out{m_drag.place().row, m_drag.place().before, 0};
-    if (out.row < 0) return {};
+    if (m_drag.place().row < 0 || m_drag.jobs().empty()) return {};
+    BoardGap out{m_drag.place().row, m_drag.place().before, 0, 0, 0};
     Minute minutes = 0;
     for (const int job : m_drag.jobs()) {
         const auto& variants = m_desk.problem().problem.jobs[static_cast<std::size_t>(job)].variants;
@@ -241,6 +242,17 @@ BoardGap Board::gap() const {
     // Wide enough for a name, and never so wide that what follows is out of sight.
     out.width = std::clamp(static_cast<double>(minutes) * m_shape.pxPerMinute, 56.0,
                            std::max(56.0, 0.4 * m_shape.timeArea().width()));
+    const auto& blocks = m_rows[static_cast<std::size_t>(out.row)].blocks;
+    const auto before = static_cast<std::size_t>(out.before);
+    double earliest = m_shape.x(0);
+    for (std::size_t i = 0; i < before; ++i) // what is carried away leaves its room
+        if (blocks[i].job < 0 || m_drag.carried()[static_cast<std::size_t>(blocks[i].job)] == 0)
+            earliest = std::max(earliest, m_shape.x(blocks[i].to));
+    out.left = std::max(earliest, m_pointer.x() - out.width / 2);
+    if (before >= blocks.size()) return out;
+    const double next = m_shape.x(blocks[before].from);
+    out.left = std::max(earliest, std::min(out.left, next - out.width));
+    out.shift = std::max(0.0, out.left + out.width - next);
     return out;
 }
 
@@ -259,7 +271,7 @@ void Board::paintOverlay(QPainter& p) {
         m_painter.paintRow(p, m_shape, opened.row, m_marks, opened);
         m_painter.paintGhost(p, m_shape, opened, m_drag.jobs(), m_drag.refused());
     }
-    const QString text = opened.row < 0          ? tr("on no printer: nothing is moved")
+    const QString text = m_drag.place().row < 0    ? tr("on no printer: nothing is moved")
                          : m_drag.text().isEmpty() ? tr("reckoning …")
                                                    : m_drag.text();
     m_painter.paintLabel(p, m_shape, m_pointer, text, board::placeText(m_desk, m_rows, m_drag.place()), m_drag.refused());

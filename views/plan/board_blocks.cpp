@@ -17,6 +17,8 @@ using planning::Minute;
 namespace {
 
 constexpr double line = 16, markSize = 9, pad = 5;
+/// Pieces nearer than that are seen as one.
+constexpr double leastGap = 3;
 
 bool has(const std::vector<char>& flags, int job) {
     return job >= 0 && static_cast<std::size_t>(job) < flags.size() && flags[static_cast<std::size_t>(job)] != 0;
@@ -128,7 +130,7 @@ void BoardPainter::paintDues(QPainter& p, const BoardGeometry& g, int row, const
         const double x = std::round(g.x(d->first)) + 0.5;
         const QColor& colour = pointed ? c.accent : b.late > 0 ? c.alarm : c.muted;
         // Which job the mark belongs to is told by a line from its end, for what is selected.
-        p.setPen(pointed ? QPen(colour, 2) : QPen(colour));
+        p.setPen(colour);
         if (pointed) p.drawLine(QPointF(x, top + 7), QPointF(std::clamp(g.x(b.to), -64.0, g.view.width() + 64), top + 7));
         p.drawLine(QPointF(x, top), QPointF(x, top + 8));
         const QPointF pennant[] = {{x, top}, {x - 5, top + 2}, {x, top + 4}};
@@ -137,10 +139,17 @@ void BoardPainter::paintDues(QPainter& p, const BoardGeometry& g, int row, const
     }
 }
 
+/// Hands-on work solid, waiting as a light outline. Where the scale leaves no room between two pieces of hands-on work,
+/// they are drawn as one: a row of hairs tells nothing.
 void BoardPainter::paintPieces(QPainter& p, const BoardGeometry& g, int row, const BoardBlock& b, double shift) {
     const look::Colours& c = look::colours();
     const BoardRow& r = (*m_rows)[static_cast<std::size_t>(row)];
     const Minute first = g.firstVisible() - static_cast<Minute>(shift / g.pxPerMinute) - 1, last = g.lastVisible();
+    QRectF solid;
+    const auto flush = [&] {
+        if (solid.width() > 0) p.fillRect(solid, c.soft);
+        solid = {};
+    };
     for (std::size_t i = b.firstPiece; i < b.firstPiece + b.pieces; ++i) {
         const BoardPiece& piece = r.pieces[i];
         if (piece.to < first || piece.from > last) continue;
@@ -148,14 +157,21 @@ void BoardPainter::paintPieces(QPainter& p, const BoardGeometry& g, int row, con
         const double share = piece.kind == Kind::Waiting ? 0.28 : piece.kind == Kind::PartRemoval ? 0.4 : 0.7;
         const double height = std::round(lane.height() * share);
         QRectF box(lane.left(), std::round(lane.center().y() - height / 2), lane.width(), height);
-        if (piece.kind != Kind::Waiting) {
-            // A hair between segments, where there is room for one.
-            p.fillRect(box.width() > 6 ? box.adjusted(0, 0, -1, 0) : box, c.text);
+        if (piece.kind == Kind::Waiting) {
+            if (box.width() < leastGap) continue;
+            p.fillRect(box, c.muted);
+            p.fillRect(box.adjusted(1, 1, -1, -1), c.panel);
             continue;
         }
-        p.fillRect(box, c.muted);
-        if (box.width() > 2) p.fillRect(box.adjusted(1, 1, -1, -1), c.panel);
+        if (solid.width() > 0 && solid.height() == height && box.left() - solid.right() < leastGap && lane.width() <= 6) {
+            solid.setRight(std::max(solid.right(), box.right()));
+            continue;
+        }
+        flush();
+        // A hair between segments, where there is room for one.
+        solid = box.width() > 6 ? box.adjusted(0, 0, -1, 0) : box;
     }
+    flush();
 }
 
 void BoardPainter::paintBlock(QPainter& p, const BoardGeometry& g, int row, std::size_t block, const BoardMarks& marks,
@@ -194,7 +210,7 @@ void BoardPainter::paintTexts(QPainter& p, const QRectF& whole, const BoardBlock
     if (r.left() < BoardGeometry::headerWidth) r.setLeft(std::min(r.right(), BoardGeometry::headerWidth));
     const look::Colours& c = look::colours();
     const double left = r.left() + pad, room = r.width() - 2 * pad;
-    const double top = r.top() + (r.height() >= 3 * line + 2 ? 3 : 1);
+    const double top = r.top() + (r.height() >= 3 * line + 6 ? 3 : 1);
     double used = 0;
     if (face.id && face.id->width <= room) {
         // The hatch stops behind words.

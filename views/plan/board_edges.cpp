@@ -59,7 +59,7 @@ void BoardPainter::paintAxis(QPainter& p, const BoardGeometry& g, const BoardMar
         for (const Mark& m : marksOf(g)) {
             const double x = g.x(m.at);
             if (x > g.view.width()) break;
-            if (x > BoardGeometry::headerWidth - 40) drawWord(p, x + 2, hourTop, m.hour, m_plain);
+            if (x >= BoardGeometry::headerWidth - 1) drawWord(p, x + 2, hourTop, m.hour, m_plain);
         }
     }
     paintCrew(p, g);
@@ -132,20 +132,12 @@ void BoardPainter::paintHeaders(QPainter& p, const BoardGeometry& g) {
     p.restore();
 }
 
-double BoardPainter::gapLeft(const BoardGeometry& g, const BoardGap& gap) const {
-    if (gap.row < 0) return 0;
-    const auto& blocks = (*m_rows)[static_cast<std::size_t>(gap.row)].blocks;
-    const auto before = static_cast<std::size_t>(gap.before);
-    if (before < blocks.size()) return g.x(blocks[before].from);
-    return g.x(blocks.empty() ? 0 : std::max<Minute>(0, blocks.back().to));
-}
-
 void BoardPainter::paintGhost(QPainter& p, const BoardGeometry& g, const BoardGap& gap, const std::vector<int>& jobs,
                               bool refused) {
     if (gap.row < 0 || jobs.empty()) return;
     const look::Colours& c = look::colours();
     QRectF r = g.blockRect(gap.row, 0, 0);
-    r.setLeft(std::round(gapLeft(g, gap)) + 3);
+    r.setLeft(std::round(gap.left) + 3);
     r.setWidth(std::max(8.0, gap.width - 6));
     p.save();
     p.setClipRect(g.timeArea());

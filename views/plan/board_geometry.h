@@ -17,7 +17,7 @@ struct BoardGeometry {
     double scrollX = 0, scrollY = 0;
 
     static constexpr double headerWidth = 136, axisHeight = 54;
-    static constexpr double leastRow = 64, mostRow = 88;
+    static constexpr double leastRow = 64, mostRow = 104;
     static constexpr double startPxPerMinute = 14.0 / 60, mostPxPerMinute = 4;
 
     double contentWidth() const { return static_cast<double>(to - from) * pxPerMinute; }

@@ -96,12 +96,11 @@ bool Board::moveKey(QKeyEvent* event) {
 }
 
 void Board::focusOn(int job, bool extends) {
-    const int anchor = m_anchor;
     reveal(job);
-    if (extends && spotOf(anchor).valid()) {
-        m_anchor = anchor;
+    if (extends && spotOf(m_anchor).valid()) {
         selectThrough(job);
     } else {
+        m_anchor = job;
         m_desk.select({job});
     }
     describe();

@@ -188,10 +188,10 @@ void BoardPainter::paintRowContent(QPainter& p, const BoardGeometry& g, int row,
         paintPreparations(p, g, row);
         paintDues(p, g, row, marks);
     }
-    const Minute shifted = static_cast<Minute>((gap.row == row ? gap.width : 0.0) / g.pxPerMinute) + 1;
+    const Minute shifted = static_cast<Minute>((gap.row == row ? gap.shift : 0.0) / g.pxPerMinute) + 1;
     const Minute last = g.lastVisible();
     for (std::size_t i = firstEndingAfter(r, g.firstVisible() - shifted); i < r.blocks.size(); ++i) {
-        const double shift = gap.row == row && static_cast<int>(i) >= gap.before ? gap.width : 0;
+        const double shift = gap.row == row && static_cast<int>(i) >= gap.before ? gap.shift : 0;
         if (r.blocks[i].from > last) break;
         paintBlock(p, g, row, i, marks, shift);
     }

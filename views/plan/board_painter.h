@@ -24,7 +24,8 @@ struct BoardMarks {
 /// The room opened in a row for what is dragged there.
 struct BoardGap {
     int row = -1, before = -1;
-    double width = 0;
+    double left = 0, width = 0; ///< pixels
+    double shift = 0;           ///< by so much what follows gives way
 };
 
 class BoardPainter {
@@ -36,8 +37,6 @@ public:
     void paint(QPainter& p, const BoardGeometry& g, const BoardMarks& marks);
     /// One row with what lies under it, over whatever was drawn there.
     void paintRow(QPainter& p, const BoardGeometry& g, int row, const BoardMarks& marks, const BoardGap& gap);
-    /// Where the gap begins, in pixels.
-    double gapLeft(const BoardGeometry& g, const BoardGap& gap) const;
     /// What is carried, in the gap.
     void paintGhost(QPainter& p, const BoardGeometry& g, const BoardGap& gap, const std::vector<int>& jobs, bool refused);
     /// Price or refusal beside the pointer, within the view.
