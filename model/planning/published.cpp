@@ -56,6 +56,21 @@ Plan planOf(const ShopProblem& problem, const Orders& orders, const Timetable& t
     return plan;
 }
 
+std::optional<PlannedJob> nextPlanned(const Shop& shop, const PrinterId& printer) {
+    if (!shop.plan()) return {};
+    const auto inSession = [&](const JobId& job) {
+        for (const SessionState& s : shop.sessions())
+            if (s.isOpen() && s.changeover.transition.request.job == job) return true;
+        return false;
+    };
+    for (const PrinterOrder& order : shop.plan()->plan.printers)
+        for (const PlannedJob& planned : order.jobs) {
+            const Job* job = order.printer == printer ? shop.job(planned.job) : nullptr;
+            if (job && (job->state == JobState::Open || job->state == JobState::Failed) && !inSession(job->id)) return planned;
+        }
+    return {};
+}
+
 namespace {
 
 Minutes lateBy(Instant foreseen, Instant came) {

@@ -12,6 +12,9 @@ Orders publishedOrders(const Shop& shop, const ShopProblem& problem);
 Plan planOf(const ShopProblem& problem, const Orders& orders, const Timetable& timetable, Goal goal,
             const QList<Reservation>& reservations);
 
+/// The first job of the published plan that waits on that printer and is in no open session; empty when none is planned.
+std::optional<PlannedJob> nextPlanned(const Shop& shop, const PrinterId& printer);
+
 /// What came otherwise than the published plan foresaw, one line for each job of it that began or should have begun.
 struct Departure {
     PrinterId printer;

@@ -91,6 +91,19 @@ private Q_SLOTS:
         const auto& t = d->page->startPanel().result()->transition;
         QCOMPARE(t.nozzles.first().in, other);
     }
+    void thePlannedJobIsProposed() {
+        const Instant at = sample->bench->now();
+        const Plan plan{QStringLiteral("cost"),
+                        {{QStringLiteral("bay-2"), {{QStringLiteral("7402"), QStringLiteral("coarse"), false, at, at, at}}}},
+                        {}};
+        QVERIFY(sample->bench->perform(act::PlanPublished{plan}));
+        d->page->showPrinter(QStringLiteral("bay-2"));
+        QCOMPARE(d->page->startPanel().draft().job, QStringLiteral("7402"));
+        QCOMPARE(d->page->startPanel().draft().variant, 1);
+        // Nothing is planned for another printer: the job that was looked at stays.
+        d->page->showPrinter(QStringLiteral("bay-1"));
+        QCOMPARE(d->page->startPanel().draft().job, QStringLiteral("7402"));
+    }
     void impossibleSaysWhy() {
         // The high-temperature bay takes no ABS.
         d->choose(QStringLiteral("bay-5"), QStringLiteral("7401"));

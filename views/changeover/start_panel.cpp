@@ -1,5 +1,7 @@
 #include "views/changeover/start_panel.h"
 
+#include "model/planning/published.h"
+
 #include "views/asking/ask_dialog.h"
 #include "views/changeover/job_dialog.h"
 #include "views/changeover/job_list.h"
@@ -22,7 +24,18 @@ void StartPanel::choosePrinter(const PrinterId& printer) {
     if (printer == m_draft.printer || !m_bench.shop().printer(printer)) return;
     m_draft.forget();
     m_draft.printer = printer;
+    proposePlanned();
     refresh();
+}
+
+void StartPanel::proposePlanned() {
+    const auto planned = planning::nextPlanned(m_bench.shop(), m_draft.printer);
+    const Job* job = planned ? m_bench.shop().job(planned->job) : nullptr;
+    if (!job) return;
+    m_draft.job = job->id;
+    m_draft.variant = 0;
+    for (qsizetype v = 0; v < job->variants.size(); ++v)
+        if (job->variants[v].name == planned->variant) m_draft.variant = static_cast<int>(v);
 }
 
 void StartPanel::chooseJob(const JobId& job, int variant) {

@@ -39,6 +39,8 @@ private:
     QWidget* buildJobs();
     QWidget* buildSummary();
     void fillPrinters();
+    /// Chooses what the published plan has next for the printer; leaves the choice alone where nothing is planned.
+    void proposePlanned();
     void fillVariants();
     void judge();
     void lift(const Finding& finding);
