@@ -18,7 +18,8 @@ Assignment assigned(const CostTable& table, const std::function<bool()>& keepOn)
     std::vector<std::int64_t> u(size, 0), v(size, 0);
     std::vector<int> rowOf(size, 0), from(size, 0);
     for (int i = 1; i <= n; ++i) {
-        if (keepOn && !keepOn()) return {};
+        if (keepOn && !keepOn())
+            return {};
         rowOf[0] = i;
         int column = 0;
         std::vector<std::int64_t> least(size, infinite);
@@ -30,9 +31,9 @@ Assignment assigned(const CostTable& table, const std::function<bool()>& keepOn)
             int nextColumn = 0;
             for (int j = 1; j <= n; ++j) {
                 const auto at = static_cast<std::size_t>(j);
-                if (used[at]) continue;
-                const std::int64_t reduced =
-                    table.at(row - 1, j - 1) - u[static_cast<std::size_t>(row)] - v[at];
+                if (used[at])
+                    continue;
+                const std::int64_t reduced = table.at(row - 1, j - 1) - u[static_cast<std::size_t>(row)] - v[at];
                 if (reduced < least[at]) {
                     least[at] = reduced;
                     from[at] = column;
@@ -60,8 +61,10 @@ Assignment assigned(const CostTable& table, const std::function<bool()>& keepOn)
     }
     Assignment out;
     out.columnOf.assign(static_cast<std::size_t>(n), -1);
-    for (int j = 1; j <= n; ++j) out.columnOf[static_cast<std::size_t>(rowOf[static_cast<std::size_t>(j)] - 1)] = j - 1;
-    for (int i = 0; i < n; ++i) out.cost += table.at(i, out.columnOf[static_cast<std::size_t>(i)]);
+    for (int j = 1; j <= n; ++j)
+        out.columnOf[static_cast<std::size_t>(rowOf[static_cast<std::size_t>(j)] - 1)] = j - 1;
+    for (int i = 0; i < n; ++i)
+        out.cost += table.at(i, out.columnOf[static_cast<std::size_t>(i)]);
     out.row.assign(u.begin() + 1, u.end());
     out.column.assign(v.begin() + 1, v.end());
     return out;
@@ -83,14 +86,16 @@ bool cheapestIn(Groups& g, std::int64_t forbidden, std::vector<int>& from, std::
     from.assign(static_cast<std::size_t>(g.count), -1);
     least.assign(static_cast<std::size_t>(g.count), 0);
     for (int j = 0; j < g.count; ++j) {
-        if (j == g.root) continue;
+        if (j == g.root)
+            continue;
         std::int64_t best = forbidden;
         for (int i = 0; i < g.count; ++i)
             if (i != j && g.at(i, j) < best) {
                 best = g.at(i, j);
                 from[static_cast<std::size_t>(j)] = i;
             }
-        if (best >= forbidden) return false;
+        if (best >= forbidden)
+            return false;
         least[static_cast<std::size_t>(j)] = best;
     }
     return true;
@@ -108,13 +113,15 @@ int contracted(const Groups& g, const std::vector<int>& from, std::vector<int>& 
             seenFrom[static_cast<std::size_t>(x)] = s;
             x = from[static_cast<std::size_t>(x)];
         }
-        if (x == -1 || seenFrom[static_cast<std::size_t>(x)] != s || group[static_cast<std::size_t>(x)] != -1) continue;
+        if (x == -1 || seenFrom[static_cast<std::size_t>(x)] != s || group[static_cast<std::size_t>(x)] != -1)
+            continue;
         for (int y = x; group[static_cast<std::size_t>(y)] == -1; y = from[static_cast<std::size_t>(y)])
             group[static_cast<std::size_t>(y)] = next;
         ++next;
     }
     for (auto& x : group)
-        if (x == -1) x = next++;
+        if (x == -1)
+            x = next++;
     return next;
 }
 
@@ -126,16 +133,20 @@ std::int64_t arborescenceCost(const CostTable& table, int root, std::int64_t for
     std::vector<int> from, group;
     std::vector<std::int64_t> least;
     for (;;) {
-        if (!cheapestIn(g, forbidden, from, least)) return -1;
-        for (const std::int64_t c : least) total += c;
+        if (!cheapestIn(g, forbidden, from, least))
+            return -1;
+        for (const std::int64_t c : least)
+            total += c;
         const int count = contracted(g, from, group);
-        if (count == g.count) return total;
+        if (count == g.count)
+            return total;
         Groups next{count, group[static_cast<std::size_t>(g.root)], {}};
         next.cost.assign(static_cast<std::size_t>(count) * static_cast<std::size_t>(count), forbidden);
         for (int i = 0; i < g.count; ++i)
             for (int j = 0; j < g.count; ++j) {
                 const int a = group[static_cast<std::size_t>(i)], b = group[static_cast<std::size_t>(j)];
-                if (a == b || g.at(i, j) >= forbidden) continue;
+                if (a == b || g.at(i, j) >= forbidden)
+                    continue;
                 next.at(a, b) = std::min(next.at(a, b), g.at(i, j) - least[static_cast<std::size_t>(j)]);
             }
         g = std::move(next);

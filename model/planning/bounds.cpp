@@ -13,13 +13,15 @@ namespace {
 constexpr int largestAssignment = 700;
 constexpr Minute noArc = 1'000'000'000'000;
 
-/// Every job has one predecessor, a job or the beginning of a printer; every job and beginning has one successor at most. The
-/// cheapest way to do that, without minding that no job may come before itself; on what it leaves, the cheapest way to reach
-/// all jobs from the beginnings.
+/// Every job has one predecessor, a job or the beginning of a printer; every job and beginning has one successor at
+/// most. The cheapest way to do that, without minding that no job may come before itself; on what it leaves, the
+/// cheapest way to reach all jobs from the beginnings.
 std::optional<Minute> cheapestOrder(const LeastWorks& works, bool withPrint) {
     const int n = static_cast<int>(works.jobs().size()), printers = works.printers();
-    if (n == 0) return 0;
-    if (n + printers > largestAssignment) return std::nullopt;
+    if (n == 0)
+        return 0;
+    if (n + printers > largestAssignment)
+        return std::nullopt;
     const std::vector<Minute> arcs = works.arcs(withPrint);
     CostTable table;
     table.size = n + printers; // the last columns say that nothing follows
@@ -29,22 +31,25 @@ std::optional<Minute> cheapestOrder(const LeastWorks& works, bool withPrint) {
     };
     for (int i = 0; i < table.size; ++i)
         for (int j = 0; j < n; ++j) {
-            const Minute m = arcs[static_cast<std::size_t>(i) * static_cast<std::size_t>(n) + static_cast<std::size_t>(j)];
+            const Minute m =
+                arcs[static_cast<std::size_t>(i) * static_cast<std::size_t>(n) + static_cast<std::size_t>(j)];
             table.cost[at(i, j)] = m < 0 || i == j ? noArc : m;
         }
     const Assignment best = assigned(table);
-    if (best.cost >= noArc) return std::nullopt;
+    if (best.cost >= noArc)
+        return std::nullopt;
     // All beginnings are one root of the arborescence.
     CostTable left;
     left.size = n + 1;
     left.cost.assign(static_cast<std::size_t>(n + 1) * static_cast<std::size_t>(n + 1), noArc);
     for (int i = 0; i < table.size; ++i)
         for (int j = 0; j < n; ++j) {
-            const std::int64_t reduced = table.cost[at(i, j)] - best.row[static_cast<std::size_t>(i)] -
-                                         best.column[static_cast<std::size_t>(j)];
+            const std::int64_t reduced =
+                table.cost[at(i, j)] - best.row[static_cast<std::size_t>(i)] - best.column[static_cast<std::size_t>(j)];
             auto& c = left.cost[static_cast<std::size_t>(std::min(i, n)) * static_cast<std::size_t>(n + 1) +
                                 static_cast<std::size_t>(j)];
-            if (table.cost[at(i, j)] < noArc) c = std::min(c, reduced);
+            if (table.cost[at(i, j)] < noArc)
+                c = std::min(c, reduced);
         }
     const std::int64_t more = arborescenceCost(left, n, noArc);
     return more < 0 ? std::nullopt : std::optional(best.cost + more);
@@ -54,14 +59,14 @@ std::optional<Minute> cheapestOrder(const LeastWorks& works, bool withPrint) {
 Minute soonest(const LeastWorks& works, int index) {
     Minute out = never;
     works.each(index, [&](int p, const LeastWork& w) {
-        const Minute start =
-            std::max(works.begin(p).ready + w.changeover, works.job(index).release.value_or(0));
+        const Minute start = std::max(works.begin(p).ready + w.changeover, works.job(index).release.value_or(0));
         out = std::min(out, start + w.print + w.removal);
     });
     return out;
 }
 
-/// The makespan is no less than any mean of the loads; for given shares of the printers every job goes where it weighs least.
+/// The makespan is no less than any mean of the loads; for given shares of the printers every job goes where it weighs
+/// least.
 double shared(const LeastWorks& works, const std::vector<double>& share, std::vector<double>& load) {
     double sum = 0;
     for (int p = 0; p < works.printers(); ++p) {
@@ -79,7 +84,8 @@ double shared(const LeastWorks& works, const std::vector<double>& share, std::ve
                 chosen = p;
             }
         });
-        if (chosen < 0) continue;
+        if (chosen < 0)
+            continue;
         sum += least;
         load[static_cast<std::size_t>(chosen)] += minutes;
     }
@@ -97,7 +103,8 @@ Minute bestShared(const LeastWorks& works) {
         double sum = 0;
         for (std::size_t p = 0; p < printers; ++p)
             sum += share[p] *= std::exp(load[p] / most / std::sqrt(static_cast<double>(round)));
-        for (double& s : share) s /= sum;
+        for (double& s : share)
+            s /= sum;
     }
     return static_cast<Minute>(std::ceil(best * (1 - 1e-12) - 1e-6));
 }
@@ -105,11 +112,14 @@ Minute bestShared(const LeastWorks& works) {
 Minute makespanBound(const LeastWorks& works) {
     Minute out = bestShared(works);
     for (int p = 0; p < works.printers(); ++p)
-        if (works.reachable(p)) out = std::max(out, works.begin(p).ready);
+        if (works.reachable(p))
+            out = std::max(out, works.begin(p).ready);
     for (int j = 0; j < static_cast<int>(works.jobs().size()); ++j)
-        if (const Minute m = soonest(works, j); m < never) out = std::max(out, m);
+        if (const Minute m = soonest(works, j); m < never)
+            out = std::max(out, m);
     if (works.printers() == 1 && works.reachable(0) && works.pairwise())
-        if (const auto order = cheapestOrder(works, true)) out = std::max(out, works.begin(0).ready + *order);
+        if (const auto order = cheapestOrder(works, true))
+            out = std::max(out, works.begin(0).ready + *order);
     return out;
 }
 
@@ -129,7 +139,8 @@ Minute doneBy(const std::vector<Minute>& ready, Minute work) {
 std::vector<Minute> earliestCompletions(const LeastWorks& works) {
     std::vector<Minute> least, ready, out;
     for (int p = 0; p < works.printers(); ++p)
-        if (works.reachable(p)) ready.push_back(works.begin(p).ready);
+        if (works.reachable(p))
+            ready.push_back(works.begin(p).ready);
     std::sort(ready.begin(), ready.end());
     for (int j = 0; j < static_cast<int>(works.jobs().size()); ++j) {
         Minute m = never;
@@ -147,7 +158,8 @@ std::vector<Minute> earliestCompletions(const LeastWorks& works) {
 
 /// What a job adds to the goal if it is complete then.
 std::int64_t costAt(Goal goal, const JobNumbers& job, Minute complete) {
-    if (goal == Goal::Cost) return lateCost(job, complete) + holdingCost(job, complete);
+    if (goal == Goal::Cost)
+        return lateCost(job, complete) + holdingCost(job, complete);
     return job.due ? job.lateCostPerHour * std::max<Minute>(0, complete - *job.due) : 0;
 }
 
@@ -157,9 +169,11 @@ std::int64_t completionsCost(const LeastWorks& works, Goal goal) {
     std::vector<Minute> own;
     for (int j = 0; j < n; ++j) {
         own.push_back(soonest(works, j));
-        if (own.back() < never) alone += costAt(goal, works.job(j), own.back());
+        if (own.back() < never)
+            alone += costAt(goal, works.job(j), own.back());
     }
-    if (n > largestAssignment) return alone;
+    if (n > largestAssignment)
+        return alone;
     const std::vector<Minute> completion = earliestCompletions(works);
     CostTable table;
     table.size = n;
@@ -194,15 +208,18 @@ std::int64_t runningCost(const LeastWorks& works, Goal goal) {
         const LineState& begin = works.begin(p);
         Minute session = 0;
         for (const Work& w : printer.sessionWork)
-            if (w.kind == Kind::HandsOn || w.kind == Kind::Waiting) session += w.minutes;
+            if (w.kind == Kind::HandsOn || w.kind == Kind::Waiting)
+                session += w.minutes;
         if (goal == Goal::Changeover) {
             out += printer.session && printer.sessionJob >= 0 ? session : 0;
             continue;
         }
         const int job = printer.session ? printer.sessionJob : printer.partLies ? printer.runningJob : -1;
-        if (job < 0 || !works.reachable(p)) continue;
+        if (job < 0 || !works.reachable(p))
+            continue;
         out += costAt(goal, works.problem().jobs[static_cast<std::size_t>(job)], begin.ready);
-        if (goal != Goal::Cost) continue;
+        if (goal != Goal::Cost)
+            continue;
         out += printer.session ? perHour(printer.hourlyRate, begin.printEnd - begin.printStart + session)
                                : perHour(printer.hourlyRate, printer.runningEnd - printer.runningStart);
     }
@@ -213,26 +230,33 @@ std::int64_t runningCost(const LeastWorks& works, Goal goal) {
 
 std::optional<std::int64_t> lowerBound(const Problem& problem, Changes& changes, Goal goal,
                                        const std::vector<char>& placed) {
-    if (problem.printers.empty()) return 0;
+    if (problem.printers.empty())
+        return 0;
     const LeastWorks works(problem, changes, placed);
-    if (!works.known()) return std::nullopt;
+    if (!works.known())
+        return std::nullopt;
     switch (goal) {
     case Goal::Changeover: {
         const auto order = works.pairwise() ? cheapestOrder(works, false) : std::nullopt;
         return order ? std::optional(*order + runningCost(works, goal)) : std::nullopt;
     }
-    case Goal::Makespan: return makespanBound(works);
-    case Goal::Tardiness: return completionsCost(works, goal) + runningCost(works, goal);
-    case Goal::Cost: return completionsCost(works, goal) + workCost(works) + runningCost(works, goal);
+    case Goal::Makespan:
+        return makespanBound(works);
+    case Goal::Tardiness:
+        return completionsCost(works, goal) + runningCost(works, goal);
+    case Goal::Cost:
+        return completionsCost(works, goal) + workCost(works) + runningCost(works, goal);
     }
     return std::nullopt;
 }
 
-std::optional<std::int64_t> lowerBound(const Problem& problem, Changes& changes, Goal goal, const Timetable& timetable) {
+std::optional<std::int64_t> lowerBound(const Problem& problem, Changes& changes, Goal goal,
+                                       const Timetable& timetable) {
     std::vector<char> placed(problem.jobs.size(), 0);
     for (const auto& list : timetable.printers)
         for (const TimedJob& j : list)
-            if (j.job >= 0) placed[static_cast<std::size_t>(j.job)] = 1;
+            if (j.job >= 0)
+                placed[static_cast<std::size_t>(j.job)] = 1;
     return lowerBound(problem, changes, goal, placed);
 }
 

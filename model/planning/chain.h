@@ -25,8 +25,7 @@ struct Found {
 };
 
 /// Runs a chain while the watch may tell its best plan; that plan is what is found.
-template <class Chain, class Plan>
-void runTelling(ChainSetting& setting, Found& found, Chain& chain, Plan plan) {
+template <class Chain, class Plan> void runTelling(ChainSetting& setting, Found& found, Chain& chain, Plan plan) {
     Evaluator exact(setting.problem, setting.changes);
     Orders told;
     setting.watch.tellFrom([&] {
@@ -50,8 +49,8 @@ bool improveTour(ChainSetting& setting, Found& found);
 /// Several printers apart, table-like changeovers, goal Makespan, no releases that bind. Likewise.
 bool improveLoads(ChainSetting& setting, Found& found);
 
-/// Any shop, any goal: annealing over all moves. Where printers are apart the quick figures are exact; elsewhere they choose
-/// the moves that the timetable judges.
+/// Any shop, any goal: annealing over all moves. Where printers are apart the quick figures are exact; elsewhere they
+/// choose the moves that the timetable judges.
 void improveByMoves(ChainSetting& setting, Found& found);
 
 } // namespace interlude::planning

@@ -17,7 +17,8 @@ ChangeoverTable::ChangeoverTable(const Problem& problem, Changes& changes) : m_p
     for (int j = 0; j < static_cast<int>(problem.jobs.size()); ++j) {
         m_first.push_back(options());
         const auto& variants = problem.jobs[static_cast<std::size_t>(j)].variants;
-        for (int v = 0; v < static_cast<int>(variants.size()); ++v) m_places.push_back({j, v});
+        for (int v = 0; v < static_cast<int>(variants.size()); ++v)
+            m_places.push_back({j, v});
     }
     m_printers.resize(problem.printers.size());
 }
@@ -35,7 +36,8 @@ int ChangeoverTable::rowOf(int printer, int state) {
 void ChangeoverTable::open(std::vector<Brief>& row) {
     if (m_held > mostHeld) {
         for (PrinterRows& p : m_printers)
-            for (auto& list : p.rows) std::vector<Brief>().swap(list);
+            for (auto& list : p.rows)
+                std::vector<Brief>().swap(list);
         m_held = 0;
     }
     row.resize(m_places.size());
@@ -57,7 +59,8 @@ const Brief& ChangeoverTable::ask(int printer, int row, int option) {
             brief.print = m_problem.jobs[static_cast<std::size_t>(p.job)]
                               .variants[static_cast<std::size_t>(p.variant)]
                               .print[static_cast<std::size_t>(printer)];
-            for (const Work& w : m_changes.removal(printer, change.next)) brief.removal += w.minutes;
+            for (const Work& w : m_changes.removal(printer, change.next))
+                brief.removal += w.minutes;
             brief.material = change.material;
             brief.work = change.material + perHour(m_problem.printers[static_cast<std::size_t>(printer)].hourlyRate,
                                                    brief.print + change.minutes);

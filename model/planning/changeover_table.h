@@ -12,12 +12,12 @@ namespace interlude::planning {
 struct Brief {
     const Change* change = nullptr; ///< null: not asked yet
     bool possible = false;
-    int next = 0;              ///< row (see below) of the state after it
+    int next = 0; ///< row (see below) of the state after it
     Minute minutes = 0, preparation = 0;
     Minute print = 0;
-    Minute removal = 0;        ///< taking this part out again
+    Minute removal = 0; ///< taking this part out again
     Cents material = 0;
-    Cents work = 0;            ///< what print and changeover cost if nothing waits: hourly rate and material
+    Cents work = 0; ///< what print and changeover cost if nothing waits: hourly rate and material
 };
 
 class ChangeoverTable {
@@ -38,7 +38,8 @@ public:
     const Brief& from(int printer, int row, int option) {
         PrinterRows& p = m_printers[static_cast<std::size_t>(printer)];
         auto& list = p.rows[static_cast<std::size_t>(row)];
-        if (list.empty()) open(list);
+        if (list.empty())
+            open(list);
         const Brief& brief = list[static_cast<std::size_t>(option)];
         return brief.change ? brief : ask(printer, row, option);
     }

@@ -12,7 +12,8 @@ class Cooling {
 public:
     /// `moves`: length of the first round where the watch has no allowance.
     Cooling(const Watch& watch, double hot, double cold, std::int64_t moves)
-        : m_watch(watch), m_hot(hot), m_cold(cold), m_moves(moves), m_begun(watch.iterations()), m_first(watch.used()) {}
+        : m_watch(watch), m_hot(hot), m_cold(cold), m_moves(moves), m_begun(watch.iterations()), m_first(watch.used()) {
+    }
 
     /// True when a round has ended: the next one begins, from the best plan and less hot.
     bool step() {

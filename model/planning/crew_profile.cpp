@@ -38,6 +38,13 @@ int CrewProfile::crewAt(Minute t) const {
     return m_problem.crew[entryAt(m_problem.crew, t)].crew;
 }
 
+int CrewProfile::freeAt(Minute t) const {
+    int free = crewAt(t);
+    for (const Use& u : m_uses)
+        if (u.from <= t && t < u.to) free -= u.people;
+    return free;
+}
+
 Minute CrewProfile::nextChange(Minute now) const {
     const std::size_t i = entryAt(m_problem.crew, now) + 1;
     if (i < m_problem.crew.size() && m_problem.crew[i].from > now) return m_problem.crew[i].from;

@@ -30,6 +30,8 @@ public:
     /// outside the printer's downtime; `never` if there is none.
     Minute earliest(Minute now, Minute length, int people, const std::vector<int>& tools,
                     const std::vector<Span>& down) const;
+    /// How many people have nothing to do at that minute.
+    int freeAt(Minute t) const;
     /// The next minute after `now` at which the crew changes; `never` if it does not.
     Minute nextChange(Minute now) const;
 

@@ -33,7 +33,8 @@ public:
                 m_line.append(p, m_table.optionOf(place), m_states.back(), ignored);
         }
         sortByUrgency();
-        while (m_taken < m_free.jobs.size() || !m_open.empty()) takeOne();
+        while (m_taken < m_free.jobs.size() || !m_open.empty())
+            takeOne();
         return completed(m_problem, std::move(m_orders));
     }
 
@@ -51,11 +52,13 @@ private:
     /// The latest start that still meets the due date, on the fastest printer.
     Minute latest(int job) const {
         const JobNumbers& j = m_problem.jobs[static_cast<std::size_t>(job)];
-        if (!j.due) return noDue + j.release.value_or(0);
+        if (!j.due)
+            return noDue + j.release.value_or(0);
         Minute fastest = never;
         for (const VariantNumbers& v : j.variants)
             for (const Minute m : v.print)
-                if (m >= 0) fastest = std::min(fastest, m);
+                if (m >= 0)
+                    fastest = std::min(fastest, m);
         return std::max(*j.due - fastest, j.release.value_or(0));
     }
 
@@ -69,12 +72,14 @@ private:
             LineState state = before;
             LineCost cost;
             m_line.append(printer, option, state, cost);
-            if (cost.missing > 0) continue;
+            if (cost.missing > 0)
+                continue;
             const Brief& b = m_table.from(printer, before.row, option);
             // Late is worse than changed over, and waiting for a release is worse than both.
             const Minute wait = std::max<Minute>(0, state.printStart - before.ready - b.minutes);
             const Minute score = state.ready + 2 * b.minutes + wait;
-            if (score < best.score) best = {score, state.ready, printer, option};
+            if (score < best.score)
+                best = {score, state.ready, printer, option};
         }
         return best;
     }
@@ -99,9 +104,11 @@ private:
                                                [](const Offer& a, const Offer& b) { return a.score < b.score; });
             const Minute due = m_problem.jobs[static_cast<std::size_t>(m_open[i].job)].due.value_or(noDue);
             const Minute rank = o.option < 0 ? never : o.score + std::min<Minute>(due - o.complete, 0) / 4;
-            if (rank < bestRank) std::tie(bestRank, chosen, best) = std::tuple(rank, i, o);
+            if (rank < bestRank)
+                std::tie(bestRank, chosen, best) = std::tuple(rank, i, o);
         }
-        if (best.option >= 0) place(best);
+        if (best.option >= 0)
+            place(best);
         m_open.erase(m_open.begin() + static_cast<std::ptrdiff_t>(chosen));
     }
 
@@ -111,7 +118,8 @@ private:
         LineCost ignored;
         m_line.append(o.printer, o.option, m_states[p], ignored);
         for (Open& open : m_open)
-            if (open.job != m_table.jobOf(o.option)) open.offers[p] = offer(open.job, o.printer);
+            if (open.job != m_table.jobOf(o.option))
+                open.offers[p] = offer(open.job, o.printer);
     }
 
     const Problem& m_problem;

@@ -1,5 +1,6 @@
 #pragma once
-// A first valid plan at once: every job in turn of urgency where it is expected to be done earliest with little changeover.
+// A first valid plan at once: every job in turn of urgency where it is expected to be done earliest with little
+// changeover.
 
 #include "model/planning/timetable.h"
 

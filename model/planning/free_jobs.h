@@ -14,8 +14,8 @@ struct FreeJobs {
 
 FreeJobs freeJobs(const Problem& problem, const Orders* draft);
 
-/// Orders that hold every job exactly once: what the draft does not name is appended by nothing but file order on a printer
-/// that can print it; jobs without hope stand last on the first printer, so that the timetable says why.
+/// Orders that hold every job exactly once: what the draft does not name is appended by nothing but file order on a
+/// printer that can print it; jobs without hope stand last on the first printer, so that the timetable says why.
 Orders completed(const Problem& problem, Orders orders);
 
 /// Whether a job is printing, lying on a printer, or of an open session.

@@ -33,18 +33,20 @@ public:
         const int first = m_table.optionOf({jobAt(index), 0});
         const int count = static_cast<int>(job(index).variants.size());
         for (int p = 0; p < printers(); ++p) {
-            if (!reachable(p)) continue;
+            if (!reachable(p))
+                continue;
             for (int o = first; o < first + count; ++o) {
                 const LeastWork& w = m_least[static_cast<std::size_t>(p)][static_cast<std::size_t>(o)];
-                if (w.possible) visit(p, w);
+                if (w.possible)
+                    visit(p, w);
             }
         }
     }
     /// False: what runs there never gets out, as there are never enough people.
     bool reachable(int printer) const { return begin(printer).ready < never; }
-    /// Least minutes of the changeover to every placed job (columns) from every other on any printer and, behind these rows,
-    /// from the beginning of each printer; with `withPrint` the print and part removal of the second too. -1: impossible.
-    /// Only where pairwise.
+    /// Least minutes of the changeover to every placed job (columns) from every other on any printer and, behind these
+    /// rows, from the beginning of each printer; with `withPrint` the print and part removal of the second too. -1:
+    /// impossible. Only where pairwise.
     std::vector<Minute> arcs(bool withPrint) const;
 
 private:
@@ -52,7 +54,8 @@ private:
     void lookAt(int printer, int row, Changes& changes);
     void lookAtPrinter(int printer, Changes& changes);
     Minute minutes(int printer, int row, int option) const {
-        return m_minutes[static_cast<std::size_t>(printer)][static_cast<std::size_t>(row)][static_cast<std::size_t>(option)];
+        return m_minutes[static_cast<std::size_t>(printer)][static_cast<std::size_t>(row)]
+                        [static_cast<std::size_t>(option)];
     }
 
     const Problem& m_problem;
@@ -60,9 +63,10 @@ private:
     std::vector<int> m_jobs, m_options;
     std::vector<std::size_t> m_indexOf; ///< by job
     std::vector<LineState> m_begin;
-    std::vector<std::vector<LeastWork>> m_least;             ///< printer, option
-    std::vector<std::vector<std::vector<Minute>>> m_minutes; ///< printer, row, option: least with nozzles worn or not; -1
-    std::vector<std::vector<int>> m_rowAfter;                ///< printer, option; -1: not met
+    std::vector<std::vector<LeastWork>> m_least; ///< printer, option
+    std::vector<std::vector<std::vector<Minute>>>
+        m_minutes;                            ///< printer, row, option: least with nozzles worn or not; -1
+    std::vector<std::vector<int>> m_rowAfter; ///< printer, option; -1: not met
     bool m_known = true, m_pairwise = true;
     std::size_t m_asked = 0;
 };

@@ -26,8 +26,10 @@ LinePlan::LinePlan(PrinterLine& line, const Orders& orders) : m_line(line), m_sh
         m_rows[p].sum.emplace_back();
         m_rows[p].sum[0].last = m_rows[p].before[0].ready;
         for (std::size_t i = 0; i < list.size(); ++i) {
-            if (locked(list[i].job)) m_frozen[p] = static_cast<int>(i) + 1;
-            else m_movable.push_back(list[i].job);
+            if (locked(list[i].job))
+                m_frozen[p] = static_cast<int>(i) + 1;
+            else
+                m_movable.push_back(list[i].job);
         }
     }
     std::sort(m_movable.begin(), m_movable.end());
@@ -38,7 +40,8 @@ LinePlan::LinePlan(PrinterLine& line, const Orders& orders) : m_line(line), m_sh
 void LinePlan::restore(const Orders& orders) {
     for (std::size_t p = 0; p < m_rows.size(); ++p) {
         m_rows[p].order.clear();
-        for (const Place& place : orders.printers[p]) m_rows[p].order.push_back(m_line.table().optionOf(place));
+        for (const Place& place : orders.printers[p])
+            m_rows[p].order.push_back(m_line.table().optionOf(place));
         run(static_cast<int>(p), 0);
     }
     m_energy = energyOf(nullptr, -1, nullptr, -1);
@@ -62,7 +65,8 @@ LineCost LinePlan::after(const Edit& edit) {
     const Row& row = m_rows[static_cast<std::size_t>(edit.printer)];
     LineState state = row.before[static_cast<std::size_t>(edit.from)];
     LineCost cost = row.sum[static_cast<std::size_t>(edit.from)];
-    for (const int option : edit.part) m_line.append(edit.printer, option, state, cost);
+    for (const int option : edit.part)
+        m_line.append(edit.printer, option, state, cost);
     const std::size_t n = row.order.size();
     for (std::size_t i = n - static_cast<std::size_t>(edit.tail); i < n; ++i) {
         if (state == row.before[i]) { // from here on nothing is different
@@ -95,14 +99,16 @@ double LinePlan::energyOf(const LineCost* changed, int p, const LineCost* change
 
 double LinePlan::energyAfter(const Edits& edits) {
     const LineCost first = after(edits.first);
-    if (edits.second.printer < 0) return energyOf(&first, edits.first.printer, nullptr, -1);
+    if (edits.second.printer < 0)
+        return energyOf(&first, edits.first.printer, nullptr, -1);
     const LineCost second = after(edits.second);
     return energyOf(&first, edits.first.printer, &second, edits.second.printer);
 }
 
 void LinePlan::apply(const Edits& edits) {
     for (const Edit* e : {&edits.first, &edits.second}) {
-        if (e->printer < 0) continue;
+        if (e->printer < 0)
+            continue;
         auto& order = m_rows[static_cast<std::size_t>(e->printer)].order;
         const auto begin = order.begin() + e->from, end = order.end() - e->tail;
         if (end - begin == static_cast<std::ptrdiff_t>(e->part.size())) {
@@ -112,14 +118,16 @@ void LinePlan::apply(const Edits& edits) {
         }
     }
     for (const Edit* e : {&edits.first, &edits.second})
-        if (e->printer >= 0) run(e->printer, e->from);
+        if (e->printer >= 0)
+            run(e->printer, e->from);
     m_energy = energyOf(nullptr, -1, nullptr, -1);
 }
 
 Edits LinePlan::inverse(const Edits& edits) const {
     Edits out = edits;
     for (Edit* e : {&out.first, &out.second}) {
-        if (e->printer < 0) continue;
+        if (e->printer < 0)
+            continue;
         const auto& list = order(e->printer);
         e->part.assign(list.begin() + e->from, list.end() - e->tail);
     }
@@ -133,9 +141,11 @@ Minute LinePlan::changeoverAt(int printer, int position) {
 }
 
 double LinePlan::slope() const {
-    if (m_line.goal() != Goal::Makespan) return 0;
+    if (m_line.goal() != Goal::Makespan)
+        return 0;
     Minute loads = 0;
-    for (const Row& row : m_rows) loads += row.sum.back().last;
+    for (const Row& row : m_rows)
+        loads += row.sum.back().last;
     return loadShare * static_cast<double>(loads);
 }
 
@@ -147,7 +157,8 @@ Worth LinePlan::worth() const {
         out.value += row.sum.back().value;
         last = std::max(last, row.sum.back().last);
     }
-    if (m_line.goal() == Goal::Makespan) out.value = last;
+    if (m_line.goal() == Goal::Makespan)
+        out.value = last;
     return out;
 }
 
@@ -155,7 +166,8 @@ Orders LinePlan::orders() const {
     Orders out = m_shape;
     out.printers.resize(m_rows.size());
     for (std::size_t p = 0; p < m_rows.size(); ++p)
-        for (const int option : m_rows[p].order) out.printers[p].push_back(m_line.table().place(option));
+        for (const int option : m_rows[p].order)
+            out.printers[p].push_back(m_line.table().place(option));
     return out;
 }
 

@@ -36,8 +36,8 @@ public:
     /// Minutes of the changeover to the job at that position; 0 for one that cannot follow.
     Minute changeoverAt(int printer, int position);
 
-    /// What is searched on: the goal's value; for the makespan a share of all loads with it, so that there is a slope; a job
-    /// that does not fit costs more than everything else.
+    /// What is searched on: the goal's value; for the makespan a share of all loads with it, so that there is a slope;
+    /// a job that does not fit costs more than everything else.
     double energy() const { return m_energy; }
     /// The energy after a change, without making it.
     double energyAfter(const Edits& edits);

@@ -25,14 +25,20 @@ public:
         const double mean = m_plan.energy() / (1 + loadShare * m_numbers.printers);
         Cooling cooling(m_s.watch, 0.05 * std::min(mean, 1e6), 0.002 * std::min(mean, 1e6), 2'000'000);
         for (int k = 0; m_s.watch.next(); ++k) {
-            if ((k & 31) == 0 && cooling.step()) m_plan.set(m_best);
+            if ((k & 31) == 0 && cooling.step())
+                m_plan.set(m_best);
             const double limit = m_plan.energy() - cooling.temperature() * std::log(1.0 - m_s.random.unit());
             const int kind = m_s.random.below(14);
-            if (kind < 6) shift(limit);
-            else if (kind < 9) exchange(limit);
-            else if (kind < 10) plainShift(limit);
-            else if (kind < 12) segment(limit);
-            else segmentAway(limit);
+            if (kind < 6)
+                shift(limit);
+            else if (kind < 9)
+                exchange(limit);
+            else if (kind < 10)
+                plainShift(limit);
+            else if (kind < 12)
+                segment(limit);
+            else
+                segmentAway(limit);
         }
     }
 
@@ -40,14 +46,17 @@ private:
     /// Now and then a job of the printer that decides.
     int anyJob() {
         const int p = m_plan.critical();
-        if (m_s.random.below(10) >= 3 || m_plan.count(p) == 0) return m_s.random.below(m_numbers.jobs);
+        if (m_s.random.below(10) >= 3 || m_plan.count(p) == 0)
+            return m_s.random.below(m_numbers.jobs);
         int k = m_plan.next(m_plan.beginning(p));
-        for (int steps = m_s.random.below(m_plan.count(p)); steps > 0; --steps) k = m_plan.next(k);
+        for (int steps = m_s.random.below(m_plan.count(p)); steps > 0; --steps)
+            k = m_plan.next(k);
         return k;
     }
 
     void keepBest() {
-        if (m_plan.longest() >= m_bestLongest) return;
+        if (m_plan.longest() >= m_bestLongest)
+            return;
         m_bestLongest = m_plan.longest();
         m_best = m_plan.orders();
     }
@@ -57,7 +66,8 @@ private:
         const int job = anyJob(), p = m_plan.printerOf(job), q = m_s.random.below(m_numbers.printers);
         const LoadPlan::Spot spot = m_plan.bestPlace(job, q, p == q ? job : -1);
         const double energy = m_plan.energyWith(p, -m_plan.removal(job), q, spot.more);
-        if (energy > limit) return;
+        if (energy > limit)
+            return;
         m_plan.move(job, spot.behind);
         assert(m_plan.energy() == energy);
         keepBest();
@@ -66,22 +76,28 @@ private:
     /// Some consecutive jobs go elsewhere on their printer.
     void segment(double limit) {
         const int first = anyJob(), p = m_plan.printerOf(first), count = m_plan.count(p);
-        if (count < 3) return;
+        if (count < 3)
+            return;
         int last = first;
-        for (int steps = 1 + m_s.random.below(3); steps > 0 && m_plan.next(last) >= 0; --steps) last = m_plan.next(last);
+        for (int steps = 1 + m_s.random.below(3); steps > 0 && m_plan.next(last) >= 0; --steps)
+            last = m_plan.next(last);
         // The best place outside of the segment and not where it is.
         int best = -1;
         Minute least = never;
         for (int k = m_plan.beginning(p); k >= 0; k = m_plan.next(k)) {
-            if (k == first) k = last;
+            if (k == first)
+                k = last;
             else if (k != m_plan.before(first)) {
                 const Minute more = m_plan.segmentMoved(first, last, k);
-                if (more < least) std::tie(least, best) = std::tuple(more, k);
+                if (more < least)
+                    std::tie(least, best) = std::tuple(more, k);
             }
         }
-        if (best < 0) return;
+        if (best < 0)
+            return;
         const double energy = m_plan.energyWith(p, least, p, 0);
-        if (energy > limit) return;
+        if (energy > limit)
+            return;
         m_plan.moveSegment(first, last, best);
         assert(m_plan.energy() == energy);
         keepBest();
@@ -90,12 +106,15 @@ private:
     /// Some consecutive jobs go to another printer together.
     void segmentAway(double limit) {
         const int first = anyJob(), p = m_plan.printerOf(first), q = m_s.random.below(m_numbers.printers);
-        if (p == q) return;
+        if (p == q)
+            return;
         int jobs[4];
         int count = 0;
         const int wanted = 2 + m_s.random.below(3);
-        for (int k = first; k >= 0 && count < wanted; k = m_plan.next(k)) jobs[count++] = k;
-        if (count < 2) return;
+        for (int k = first; k >= 0 && count < wanted; k = m_plan.next(k))
+            jobs[count++] = k;
+        if (count < 2)
+            return;
         const int last = jobs[count - 1];
         Minute inside = 0, insideNow = 0;
         for (int k = 1; k < count; ++k) {
@@ -109,10 +128,12 @@ private:
         for (int k = m_plan.beginning(q); k >= 0; k = m_plan.next(k)) {
             const int c = m_plan.next(k);
             const Minute more = m_plan.gap(q, k, first) + m_plan.gap(q, last, c) - m_plan.gap(q, k, c);
-            if (more < least) std::tie(least, best) = std::tuple(more, k);
+            if (more < least)
+                std::tie(least, best) = std::tuple(more, k);
         }
         const double energy = m_plan.energyWith(p, -less, q, least + inside);
-        if (energy > limit) return;
+        if (energy > limit)
+            return;
         for (int k = 0; k < count; ++k) {
             m_plan.move(jobs[k], best);
             best = jobs[k];
@@ -124,10 +145,12 @@ private:
     /// Behind a random node.
     void plainShift(double limit) {
         const int job = anyJob(), k = m_s.random.below(m_numbers.jobs + m_numbers.printers);
-        if (k == job || k == m_plan.before(job)) return;
+        if (k == job || k == m_plan.before(job))
+            return;
         const Minute more = m_plan.insertion(job, k);
         const double energy = m_plan.energyWith(m_plan.printerOf(job), -m_plan.removal(job), m_plan.printerOf(k), more);
-        if (energy > limit) return;
+        if (energy > limit)
+            return;
         m_plan.move(job, k);
         assert(m_plan.energy() == energy);
         keepBest();
@@ -137,11 +160,12 @@ private:
     void exchange(double limit) {
         const int a = anyJob(), b = m_s.random.below(m_numbers.jobs);
         const int p = m_plan.printerOf(a), q = m_plan.printerOf(b);
-        if (p == q) return;
+        if (p == q)
+            return;
         const LoadPlan::Spot there = m_plan.bestPlace(a, q, b), here = m_plan.bestPlace(b, p, a);
-        const double energy =
-            m_plan.energyWith(p, here.more - m_plan.removal(a), q, there.more - m_plan.removal(b));
-        if (energy > limit) return;
+        const double energy = m_plan.energyWith(p, here.more - m_plan.removal(a), q, there.more - m_plan.removal(b));
+        if (energy > limit)
+            return;
         m_plan.move(a, there.behind);
         m_plan.move(b, here.behind);
         assert(m_plan.energy() == energy);
@@ -158,13 +182,16 @@ private:
 } // namespace
 
 bool improveLoads(ChainSetting& setting, Found& found) {
-    if (setting.goal != Goal::Makespan) return false;
+    if (setting.goal != Goal::Makespan)
+        return false;
     const auto numbers = loadNumbers(setting.line, found.orders);
-    if (!numbers) return false;
+    if (!numbers)
+        return false;
     std::vector<std::vector<int>> orders(static_cast<std::size_t>(numbers->printers));
     int job = 0; // numbered as they stand in the orders
     for (std::size_t p = 0; p < orders.size(); ++p)
-        for (std::size_t i = numbers->fixed[p]; i < found.orders.printers[p].size(); ++i) orders[p].push_back(job++);
+        for (std::size_t i = numbers->fixed[p]; i < found.orders.printers[p].size(); ++i)
+            orders[p].push_back(job++);
     LoadChain chain(setting, *numbers, orders);
     runTelling(setting, found, chain, [&] {
         Orders out = found.orders;

@@ -10,7 +10,8 @@ constexpr std::int32_t impossibleGap = 10'000'000;
 constexpr std::size_t largestTable = 12'000'000;
 constexpr Minute longestGap = 1'000'000;
 
-/// On one printer: from print start to part out by job, and what it wears after each; false where a number is too large.
+/// On one printer: from print start to part out by job, and what it wears after each; false where a number is too
+/// large.
 class PrinterGaps {
 public:
     PrinterGaps(PrinterLine& line, int printer, const LineState& begin, LoadNumbers& out)
@@ -23,13 +24,16 @@ public:
         for (std::size_t k = 0; k < rows.size(); ++k)
             for (std::size_t j = 0; j < n; ++j) {
                 const Brief& b = m_table.from(m_printer, rows[k], m_out.option[j]);
-                if (!b.possible || m_some[j]) continue;
+                if (!b.possible || m_some[j])
+                    continue;
                 m_some[j] = &b;
-                if (std::find(rows.begin(), rows.end(), b.next) == rows.end()) rows.push_back(b.next);
+                if (std::find(rows.begin(), rows.end(), b.next) == rows.end())
+                    rows.push_back(b.next);
             }
         for (int i = 0; i <= m_out.jobs; ++i)
             for (int j = 0; j < m_out.jobs; ++j)
-                if (!fillOne(i, j)) return false;
+                if (!fillOne(i, j))
+                    return false;
         return true;
     }
 
@@ -39,12 +43,14 @@ private:
         const Brief* before = first ? nullptr : m_some[static_cast<std::size_t>(i)];
         std::int32_t gap = impossibleGap;
         if (i != j && (first || before)) {
-            const Brief& b = m_table.from(m_printer, first ? m_begin.row : before->next,
-                                          m_out.option[static_cast<std::size_t>(j)]);
+            const Brief& b =
+                m_table.from(m_printer, first ? m_begin.row : before->next, m_out.option[static_cast<std::size_t>(j)]);
             const Minute busy = first ? m_begin.ready - m_begin.printStart : before->print + before->removal;
             const Minute minutes = std::max<Minute>(0, b.preparation - busy) + b.minutes + b.print + b.removal;
-            if (b.possible && minutes > longestGap) return false;
-            if (b.possible) gap = static_cast<std::int32_t>(minutes);
+            if (b.possible && minutes > longestGap)
+                return false;
+            if (b.possible)
+                gap = static_cast<std::int32_t>(minutes);
         }
         m_out.gap.push_back(gap);
         return true;
@@ -64,7 +70,8 @@ std::optional<LoadNumbers> loadNumbers(PrinterLine& line, const Orders& orders) 
     const Problem& problem = table.problem();
     LoadNumbers out;
     out.printers = static_cast<int>(problem.printers.size());
-    if (!problem.printersApart() || !table.changes().pairwise() || out.printers < 2) return std::nullopt;
+    if (!problem.printersApart() || !table.changes().pairwise() || out.printers < 2)
+        return std::nullopt;
     std::vector<LineState> begins;
     LineCost ignored;
     Minute earliest = never;
@@ -72,10 +79,13 @@ std::optional<LoadNumbers> loadNumbers(PrinterLine& line, const Orders& orders) 
         const auto& list = orders.printers[static_cast<std::size_t>(p)];
         std::size_t from = 0;
         for (std::size_t i = 0; i < list.size(); ++i)
-            if (orders.locked[static_cast<std::size_t>(list[i].job)]) from = i + 1;
+            if (orders.locked[static_cast<std::size_t>(list[i].job)])
+                from = i + 1;
         LineState state = line.begin(p);
-        for (std::size_t i = 0; i < from; ++i) line.append(p, table.optionOf(list[i]), state, ignored);
-        for (std::size_t i = from; i < list.size(); ++i) out.option.push_back(table.optionOf(list[i]));
+        for (std::size_t i = 0; i < from; ++i)
+            line.append(p, table.optionOf(list[i]), state, ignored);
+        for (std::size_t i = from; i < list.size(); ++i)
+            out.option.push_back(table.optionOf(list[i]));
         begins.push_back(state);
         out.begin.push_back(state.ready);
         out.fixed.push_back(from);
@@ -84,13 +94,16 @@ std::optional<LoadNumbers> loadNumbers(PrinterLine& line, const Orders& orders) 
     out.jobs = static_cast<int>(out.option.size());
     for (const int option : out.option) {
         const JobNumbers& job = problem.jobs[static_cast<std::size_t>(table.jobOf(option))];
-        if (job.variants.size() > 1 || job.release.value_or(0) > earliest) return std::nullopt;
+        if (job.variants.size() > 1 || job.release.value_or(0) > earliest)
+            return std::nullopt;
     }
     const auto size = static_cast<std::size_t>(out.jobs + 1);
-    if (out.jobs < 2 || size * size * static_cast<std::size_t>(out.printers) > largestTable) return std::nullopt;
+    if (out.jobs < 2 || size * size * static_cast<std::size_t>(out.printers) > largestTable)
+        return std::nullopt;
     // Row after row, each one column longer than there are jobs: the last says that nothing follows.
     for (int p = 0; p < out.printers; ++p)
-        if (!PrinterGaps(line, p, begins[static_cast<std::size_t>(p)], out).fill()) return std::nullopt;
+        if (!PrinterGaps(line, p, begins[static_cast<std::size_t>(p)], out).fill())
+            return std::nullopt;
     return out;
 }
 
@@ -100,7 +113,8 @@ LoadPlan::LoadPlan(const LoadNumbers& numbers) : m_numbers(numbers), m_n(numbers
     m_before.assign(nodes, -1);
     m_printer.assign(nodes, -1);
     m_load = numbers.begin;
-    for (int p = 0; p < numbers.printers; ++p) m_printer[static_cast<std::size_t>(m_n + p)] = p;
+    for (int p = 0; p < numbers.printers; ++p)
+        m_printer[static_cast<std::size_t>(m_n + p)] = p;
 }
 
 void LoadPlan::set(const std::vector<std::vector<int>>& orders) {
@@ -120,7 +134,8 @@ void LoadPlan::set(const std::vector<std::vector<int>>& orders) {
 std::vector<std::vector<int>> LoadPlan::orders() const {
     std::vector<std::vector<int>> out(m_load.size());
     for (int p = 0; p < m_numbers.printers; ++p)
-        for (int k = next(m_n + p); k >= 0; k = next(k)) out[static_cast<std::size_t>(p)].push_back(k);
+        for (int k = next(m_n + p); k >= 0; k = next(k))
+            out[static_cast<std::size_t>(p)].push_back(k);
     return out;
 }
 
@@ -130,7 +145,8 @@ void LoadPlan::insert(int job, int behind) {
     m_next[static_cast<std::size_t>(behind)] = job;
     m_before[static_cast<std::size_t>(job)] = behind;
     m_next[static_cast<std::size_t>(job)] = after;
-    if (after >= 0) m_before[static_cast<std::size_t>(after)] = job;
+    if (after >= 0)
+        m_before[static_cast<std::size_t>(after)] = job;
     m_printer[static_cast<std::size_t>(job)] = p;
     ++m_count[static_cast<std::size_t>(p)];
 }
@@ -140,7 +156,8 @@ void LoadPlan::remove(int job) {
     m_load[static_cast<std::size_t>(printerOf(job))] -= removal(job);
     --m_count[static_cast<std::size_t>(printerOf(job))];
     m_next[static_cast<std::size_t>(behind)] = after;
-    if (after >= 0) m_before[static_cast<std::size_t>(after)] = behind;
+    if (after >= 0)
+        m_before[static_cast<std::size_t>(after)] = behind;
 }
 
 Minute LoadPlan::insertion(int job, int behind) const {
@@ -157,9 +174,11 @@ LoadPlan::Spot LoadPlan::bestPlace(int job, int printer, int without) const {
     Spot best;
     for (int k = m_n + printer; k >= 0;) {
         int after = next(k);
-        if (after == without && after >= 0) after = next(after);
+        if (after == without && after >= 0)
+            after = next(after);
         const Minute more = gap(printer, k, job) + gap(printer, job, after) - gap(printer, k, after);
-        if (more < best.more) best = {k, more};
+        if (more < best.more)
+            best = {k, more};
         k = after;
     }
     return best;
@@ -175,7 +194,8 @@ void LoadPlan::moveSegment(int first, int last, int behind) {
     m_load[static_cast<std::size_t>(printerOf(first))] += segmentMoved(first, last, behind);
     const auto join = [&](int a, int b) {
         m_next[static_cast<std::size_t>(a)] = b;
-        if (b >= 0) m_before[static_cast<std::size_t>(b)] = a;
+        if (b >= 0)
+            m_before[static_cast<std::size_t>(b)] = a;
     };
     const int c = next(behind);
     join(before(first), next(last));
@@ -196,10 +216,13 @@ void LoadPlan::rank() {
     for (int p = 0; p < m_numbers.printers; ++p) {
         const Minute m = load(p);
         m_sum += m;
-        if (m <= m_longest[2].load) continue;
+        if (m <= m_longest[2].load)
+            continue;
         m_longest[2] = {p, m};
-        if (m > m_longest[1].load) std::swap(m_longest[1], m_longest[2]);
-        if (m > m_longest[0].load) std::swap(m_longest[0], m_longest[1]);
+        if (m > m_longest[1].load)
+            std::swap(m_longest[1], m_longest[2]);
+        if (m > m_longest[0].load)
+            std::swap(m_longest[0], m_longest[1]);
     }
 }
 

@@ -1,7 +1,7 @@
 #pragma once
-// Loads of several printers that touch no other, for the makespan (private to model/planning): jobs in linked lists, so that
-// a change costs the same whatever the length of the orders. Without release dates that bind, a printer's load is a sum of
-// gaps from one job to the next.
+// Loads of several printers that touch no other, for the makespan (private to model/planning): jobs in linked lists, so
+// that a change costs the same whatever the length of the orders. Without release dates that bind, a printer's load is
+// a sum of gaps from one job to the next.
 
 #include "model/planning/printer_line.h"
 
@@ -9,15 +9,17 @@
 
 namespace interlude::planning {
 
-/// What of the sum of loads is searched on beside the makespan, so that there is a slope: found best on generated instances.
+/// What of the sum of loads is searched on beside the makespan, so that there is a slope: found best on generated
+/// instances.
 inline constexpr double loadShare = 0.15;
 
 struct LoadNumbers {
     int jobs = 0, printers = 0;
-    std::vector<std::int32_t> gap; ///< printer × from node × to job, completion to completion; node `jobs` is the beginning
-    std::vector<Minute> begin;     ///< load of what is fixed, by printer
+    std::vector<std::int32_t>
+        gap; ///< printer × from node × to job, completion to completion; node `jobs` is the beginning
+    std::vector<Minute> begin;      ///< load of what is fixed, by printer
     std::vector<std::size_t> fixed; ///< so many jobs of the order are fixed, by printer
-    std::vector<int> option;       ///< by job: each has one variant
+    std::vector<int> option;        ///< by job: each has one variant
     std::int32_t gapOf(int printer, int from, int to) const {
         const auto n = static_cast<std::size_t>(jobs);
         return gap[(static_cast<std::size_t>(printer) * (n + 1) + static_cast<std::size_t>(from)) * n +
@@ -49,7 +51,8 @@ public:
     /// The energy if the loads of one or two printers changed by so much.
     double energyWith(int p, Minute more, int q, Minute moreThere) const {
         Minute most = std::max(load(p) + more, load(q) + moreThere);
-        if (p == q) most = load(p) + more + moreThere;
+        if (p == q)
+            most = load(p) + more + moreThere;
         for (const Long& l : m_longest)
             if (l.printer != p && l.printer != q) {
                 most = std::max(most, l.load);
@@ -64,11 +67,12 @@ public:
         int behind = -1;
         Minute more = never;
     };
-    /// The place on that printer where it makes least longer, as if `without` (a job there, or -1) were gone; never behind
-    /// `without`, but what follows it counts as following its predecessor.
+    /// The place on that printer where it makes least longer, as if `without` (a job there, or -1) were gone; never
+    /// behind `without`, but what follows it counts as following its predecessor.
     Spot bestPlace(int job, int printer, int without) const;
 
-    /// How much longer a printer gets when the jobs from `first` to `last` go behind `behind`, which stands on it elsewhere.
+    /// How much longer a printer gets when the jobs from `first` to `last` go behind `behind`, which stands on it
+    /// elsewhere.
     Minute segmentMoved(int first, int last, int behind) const;
     void moveSegment(int first, int last, int behind);
     /// Takes a job from where it is and puts it behind another node.

@@ -25,7 +25,8 @@ public:
     }
 
     void run() {
-        if (m_plan.movable().empty() || m_plan.table().options() < 2) return;
+        if (m_plan.movable().empty() || m_plan.table().options() < 2)
+            return;
         m_best = m_found.orders;
         const double unit = usualChange();
         Cooling cooling(m_s.watch, unit * (m_apart ? 0.5 : 0.2), unit * 0.005, 200'000);
@@ -34,7 +35,8 @@ public:
         while (m_s.watch.next()) {
             if (++sinceCooling >= 16) {
                 sinceCooling = 0;
-                if (cooling.step()) backToBest();
+                if (cooling.step())
+                    backToBest();
             }
             tryOne(cooling.temperature());
         }
@@ -50,23 +52,28 @@ private:
         std::vector<double> changes;
         Edits edits;
         for (int k = 0; k < 400; ++k) {
-            if (!m_draw.draw(m_s.random).propose(m_plan, m_s.random, edits)) continue;
+            if (!m_draw.draw(m_s.random).propose(m_plan, m_s.random, edits))
+                continue;
             const double change = std::abs(m_plan.energyAfter(edits) - m_plan.energy());
-            if (change > 0 && change < 1e12) changes.push_back(change);
+            if (change > 0 && change < 1e12)
+                changes.push_back(change);
         }
-        if (changes.empty()) return 1;
+        if (changes.empty())
+            return 1;
         const auto middle = changes.begin() + static_cast<std::ptrdiff_t>(changes.size() / 2);
         std::nth_element(changes.begin(), middle, changes.end());
         return std::max(1.0, *middle);
     }
 
     void tryOne(double temperature) {
-        if (!m_draw.draw(m_s.random).propose(m_plan, m_s.random, m_edits)) return;
+        if (!m_draw.draw(m_s.random).propose(m_plan, m_s.random, m_edits))
+            return;
         // The limit is drawn before anything is computed.
         const double limit = m_energy - temperature * std::log(1.0 - m_s.random.unit());
         const double quick = m_plan.energyAfter(m_edits);
         if (m_apart) {
-            if (quick > limit) return;
+            if (quick > limit)
+                return;
             m_plan.apply(m_edits);
             assert(quick == m_plan.energy());
             return accept(quick, m_plan.worth());
@@ -77,8 +84,10 @@ private:
     /// The timetable decides about moves that look good enough to be worth its time.
     void judge(double quick, double limit) {
         const double before = m_plan.energy();
-        if (m_energy + (quick - before) > limit + m_error) return;
-        if (!m_s.watch.goOn()) return; // one timetable may take longer than all the moves between two looks
+        if (m_energy + (quick - before) > limit + m_error)
+            return;
+        if (!m_s.watch.goOn())
+            return; // one timetable may take longer than all the moves between two looks
         m_undo = m_plan.inverse(m_edits);
         m_plan.apply(m_edits);
         assert(quick == m_plan.energy());
@@ -87,9 +96,11 @@ private:
         const double real = energyOf(judged, m_plan);
         const double change = real - m_energy, guess = quick - before;
         ++m_judged;
-        if ((change > 0) != (guess > 0) && change != guess) ++m_misjudged;
+        if ((change > 0) != (guess > 0) && change != guess)
+            ++m_misjudged;
         m_error += 0.02 * (std::min(std::abs(change - guess), 10 * m_error + 1) - m_error);
-        if (real <= limit) return accept(real, judged);
+        if (real <= limit)
+            return accept(real, judged);
         undo();
     }
 
@@ -100,7 +111,8 @@ private:
 
     void accept(double energy, const Worth& worth) {
         m_energy = energy;
-        if (!(worth < m_bestWorth)) return;
+        if (!(worth < m_bestWorth))
+            return;
         m_bestWorth = worth;
         m_bestEnergy = energy;
         m_best = m_plan.orders();

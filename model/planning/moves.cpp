@@ -9,13 +9,15 @@ namespace {
 /// A variant of that option's job for that printer: the same where it can be, else (or now and then) any; -1: none.
 int variantFor(LinePlan& plan, int option, int printer, Random& random, bool anew) {
     const ChangeoverTable& table = plan.table();
-    if (!anew && table.printable(printer, option)) return option;
+    if (!anew && table.printable(printer, option))
+        return option;
     const int job = table.jobOf(option);
     const auto count = static_cast<int>(table.problem().jobs[static_cast<std::size_t>(job)].variants.size());
     const int first = table.optionOf({job, 0});
     const int begin = random.below(count);
     for (int k = 0; k < count; ++k)
-        if (const int o = first + (begin + k) % count; table.printable(printer, o)) return o;
+        if (const int o = first + (begin + k) % count; table.printable(printer, o))
+            return o;
     return -1;
 }
 
@@ -31,7 +33,8 @@ struct Spot {
 Spot anySpot(LinePlan& plan, Random& random) {
     const int n = static_cast<int>(plan.movable().size());
     const int k = random.below(n + plan.printers());
-    if (k >= n) return {k - n, plan.frozen(k - n)};
+    if (k >= n)
+        return {k - n, plan.frozen(k - n)};
     const int job = plan.movable()[static_cast<std::size_t>(k)];
     const int p = plan.printerOf(job);
     return {p, std::max(plan.frozen(p), plan.positionOf(job) + 1)};
@@ -41,13 +44,15 @@ Spot anySpot(LinePlan& plan, Random& random) {
 bool shiftBlock(LinePlan& plan, Random& random, int p, int from, int to, Spot spot, bool anew, Edits& edits) {
     const auto& order = plan.order(p);
     const int n = static_cast<int>(order.size());
-    if (from < plan.frozen(p)) return false;
+    if (from < plan.frozen(p))
+        return false;
     edits.second.printer = -1;
     Edit& here = edits.first;
     here.printer = p;
     here.part.clear();
     if (spot.printer == p) {
-        if (spot.position >= from && spot.position <= to) return false;
+        if (spot.position >= from && spot.position <= to)
+            return false;
         const auto at = [&](int i) { return order.begin() + i; };
         here.from = std::min(from, spot.position);
         here.tail = n - std::max(to, spot.position);
@@ -69,7 +74,8 @@ bool shiftBlock(LinePlan& plan, Random& random, int p, int from, int to, Spot sp
     there.part.clear();
     for (int i = from; i < to; ++i) {
         const int option = variantFor(plan, order[static_cast<std::size_t>(i)], spot.printer, random, anew);
-        if (option < 0) return false;
+        if (option < 0)
+            return false;
         there.part.push_back(option);
     }
     return true;
@@ -87,7 +93,8 @@ bool BlockShift::propose(LinePlan& plan, Random& random, Edits& edits) {
     const int job = anyJob(plan, random);
     const int p = plan.printerOf(job), i = plan.positionOf(job);
     const int most = static_cast<int>(plan.order(p).size()) - i;
-    if (most < 2) return false;
+    if (most < 2)
+        return false;
     const int length = 2 + random.below(std::min(most - 1, 8));
     return shiftBlock(plan, random, p, i, i + length, anySpot(plan, random), false, edits);
 }
@@ -96,19 +103,24 @@ bool RunShift::propose(LinePlan& plan, Random& random, Edits& edits) {
     const int job = anyJob(plan, random);
     const int p = plan.printerOf(job);
     int from = plan.positionOf(job), to = from + 1;
-    while (from > plan.frozen(p) && plan.changeoverAt(p, from) == 0) --from;
-    while (to < static_cast<int>(plan.order(p).size()) && plan.changeoverAt(p, to) == 0) ++to;
-    if (to - from < 2) return false;
+    while (from > plan.frozen(p) && plan.changeoverAt(p, from) == 0)
+        --from;
+    while (to < static_cast<int>(plan.order(p).size()) && plan.changeoverAt(p, to) == 0)
+        ++to;
+    if (to - from < 2)
+        return false;
     return shiftBlock(plan, random, p, from, to, anySpot(plan, random), false, edits);
 }
 
 bool Swap::propose(LinePlan& plan, Random& random, Edits& edits) {
     const int a = anyJob(plan, random), b = anyJob(plan, random);
-    if (a == b) return false;
+    if (a == b)
+        return false;
     int p = plan.printerOf(a), q = plan.printerOf(b), i = plan.positionOf(a), j = plan.positionOf(b);
     edits.second.printer = -1;
     if (p == q) {
-        if (i > j) std::swap(i, j);
+        if (i > j)
+            std::swap(i, j);
         const auto& order = plan.order(p);
         edits.first.printer = p;
         edits.first.from = i;
@@ -130,7 +142,8 @@ bool Swap::propose(LinePlan& plan, Random& random, Edits& edits) {
 
 bool TailSwap::propose(LinePlan& plan, Random& random, Edits& edits) {
     const Spot a = anySpot(plan, random), b = anySpot(plan, random);
-    if (a.printer == b.printer) return false;
+    if (a.printer == b.printer)
+        return false;
     const auto put = [&](Edit& e, const Spot& to, const Spot& of) {
         e.printer = to.printer;
         e.from = to.position;
@@ -139,7 +152,8 @@ bool TailSwap::propose(LinePlan& plan, Random& random, Edits& edits) {
         const auto& order = plan.order(of.printer);
         for (auto i = static_cast<std::size_t>(of.position); i < order.size(); ++i) {
             e.part.push_back(variantFor(plan, order[i], to.printer, random, false));
-            if (e.part.back() < 0) return false;
+            if (e.part.back() < 0)
+                return false;
         }
         return true;
     };
@@ -152,7 +166,8 @@ bool Revary::propose(LinePlan& plan, Random& random, Edits& edits) {
     const int p = plan.printerOf(job), i = plan.positionOf(job);
     const int old = plan.order(p)[static_cast<std::size_t>(i)];
     const int option = variantFor(plan, old, p, random, true);
-    if (option < 0 || option == old) return false;
+    if (option < 0 || option == old)
+        return false;
     edits.second.printer = -1;
     edits.first.printer = p;
     edits.first.from = i;
@@ -167,7 +182,8 @@ MoveDraw::MoveDraw(const Problem& problem) {
                                       [](const JobNumbers& j) { return j.variants.size() > 1; });
     int upTo = 0;
     const auto add = [&](std::unique_ptr<Move> move, int share) {
-        if (share > 0) m_moves.push_back({std::move(move), upTo += share});
+        if (share > 0)
+            m_moves.push_back({std::move(move), upTo += share});
     };
     add(std::make_unique<Shift>(), 40);
     add(std::make_unique<Swap>(), 25);
@@ -180,7 +196,8 @@ MoveDraw::MoveDraw(const Problem& problem) {
 Move& MoveDraw::draw(Random& random) const {
     const int k = random.below(m_moves.back().upTo);
     for (const Share& s : m_moves)
-        if (k < s.upTo) return *s.move;
+        if (k < s.upTo)
+            return *s.move;
     return *m_moves.back().move;
 }
 

@@ -1,6 +1,6 @@
 #pragma once
-// The moves of the search, one small class each: it proposes a change of the orders, or nothing where the dice fell badly.
-// What is locked stays (private to model/planning).
+// The moves of the search, one small class each: it proposes a change of the orders, or nothing where the dice fell
+// badly. What is locked stays (private to model/planning).
 
 #include "model/planning/line_plan.h"
 #include "model/planning/random.h"

@@ -7,24 +7,28 @@
 namespace interlude::planning {
 
 PrinterLine::PrinterLine(ChangeoverTable& table, Goal goal)
-    : m_table(table), m_goal(goal), m_apart(table.problem().printersApart()), m_stretches(table.problem()) {}
+    : m_table(table), m_goal(goal), m_apart(table.problem().printersApart()), m_stretches(table.problem()) {
+}
 
 Minute PrinterLine::worked(int printer, const std::vector<Work>& work, Minute from) const {
     for (const Work& w : work) {
         const Minute start = m_stretches.earliest(from, w.minutes, w.people, down(printer));
-        if (start >= never) return never;
+        if (start >= never)
+            return never;
         from = start + w.minutes;
     }
     return from;
 }
 
 Minute PrinterLine::changedOver(int printer, const Brief& b, const LineState& state) const {
-    if (m_apart) return std::max(state.ready, state.printStart + b.preparation) + b.minutes;
+    if (m_apart)
+        return std::max(state.ready, state.printStart + b.preparation) + b.minutes;
     Minute from = state.ready;
     if (b.change->preparation) {
         const Work& w = *b.change->preparation;
         const Minute start = m_stretches.earliest(state.printStart, w.minutes, w.people, down(printer));
-        if (start >= never) return never;
+        if (start >= never)
+            return never;
         from = std::max(from, start + w.minutes);
     }
     return worked(printer, b.change->work, from);
@@ -50,15 +54,17 @@ LineState PrinterLine::begin(int printer) {
     if (p.session) {
         s.ready = worked(printer, p.sessionWork, 0);
         s.printStart = s.ready;
-        if (p.sessionJob < 0) return s;
+        if (p.sessionJob < 0)
+            return s;
         const JobNumbers& job = problem.jobs[static_cast<std::size_t>(p.sessionJob)];
         s.printStart = std::max(s.ready, job.release.value_or(0));
-        s.printEnd = s.printStart + job.variants[static_cast<std::size_t>(p.sessionVariant)]
-                                        .print[static_cast<std::size_t>(printer)];
+        s.printEnd = s.printStart +
+                     job.variants[static_cast<std::size_t>(p.sessionVariant)].print[static_cast<std::size_t>(printer)];
         takeOut();
         return s;
     }
-    if (!p.partLies) return s;
+    if (!p.partLies)
+        return s;
     s.printEnd = std::max<Minute>(p.runningEnd, 0);
     takeOut();
     return s;
@@ -78,21 +84,25 @@ void PrinterLine::appendPossible(int printer, int option, const Brief& b, LineSt
     state.row = b.next;
     state.printStart = start;
     state.printEnd = start + b.print;
-    state.ready = m_apart ? state.printEnd + b.removal
-                          : worked(printer, m_table.changes().removal(printer, m_table.stateOf(printer, b.next)),
-                                   state.printEnd);
+    state.ready =
+        m_apart ? state.printEnd + b.removal
+                : worked(printer, m_table.changes().removal(printer, m_table.stateOf(printer, b.next)), state.printEnd);
     cost.last = state.ready;
     switch (m_goal) {
     case Goal::Cost:
-        cost.value += b.material + lateCost(job, state.ready) + holdingCost(job, state.ready) +
-                      perHour(m_table.problem().printers[static_cast<std::size_t>(printer)].hourlyRate,
-                              b.print + turnaround);
+        cost.value +=
+            b.material + lateCost(job, state.ready) + holdingCost(job, state.ready) +
+            perHour(m_table.problem().printers[static_cast<std::size_t>(printer)].hourlyRate, b.print + turnaround);
         return;
-    case Goal::Changeover: cost.value += b.minutes; return;
+    case Goal::Changeover:
+        cost.value += b.minutes;
+        return;
     case Goal::Tardiness:
-        if (job.due && state.ready > *job.due) cost.value += job.lateCostPerHour * (state.ready - *job.due);
+        if (job.due && state.ready > *job.due)
+            cost.value += job.lateCostPerHour * (state.ready - *job.due);
         return;
-    case Goal::Makespan: return; // `last` says it
+    case Goal::Makespan:
+        return; // `last` says it
     }
 }
 

@@ -1,6 +1,7 @@
 #pragma once
-// One printer alone, as if tools, nozzles and everybody on shift were always free for it: exact where printers do not touch
-// each other (`Problem::printersApart`), an estimate that is hardly ever too late elsewhere (private to model/planning).
+// One printer alone, as if tools, nozzles and everybody on shift were always free for it: exact where printers do not
+// touch each other (`Problem::printersApart`), an estimate that is hardly ever too late elsewhere (private to
+// model/planning).
 
 #include "model/planning/changeover_table.h"
 #include "model/planning/free_stretches.h"
@@ -10,10 +11,10 @@ namespace interlude::planning {
 
 /// How far a printer is once a print has been planned on it.
 struct LineState {
-    int row = 0;               ///< what it wears after that print, see ChangeoverTable
-    Minute printStart = 0;     ///< since then the next preparation may be done
-    Minute printEnd = 0;       ///< 0 for a printer without a previous print
-    Minute ready = 0;          ///< the part is out: the changeover may begin
+    int row = 0;           ///< what it wears after that print, see ChangeoverTable
+    Minute printStart = 0; ///< since then the next preparation may be done
+    Minute printEnd = 0;   ///< 0 for a printer without a previous print
+    Minute ready = 0;      ///< the part is out: the changeover may begin
     bool operator==(const LineState&) const = default;
 };
 
@@ -21,7 +22,7 @@ struct LineState {
 struct LineCost {
     std::int64_t value = 0;
     int missing = 0;
-    Minute last = 0;           ///< completion of the last job
+    Minute last = 0; ///< completion of the last job
 };
 
 class PrinterLine {
@@ -33,7 +34,8 @@ public:
     LineState begin(int printer);
     /// Where it stands after a print whose times are known.
     LineState after(int printer, int state, Minute printStart, Minute printEnd);
-    /// Plans one job after `state`, which goes on; adds to `cost`. A job that cannot follow is missing and changes nothing.
+    /// Plans one job after `state`, which goes on; adds to `cost`. A job that cannot follow is missing and changes
+    /// nothing.
     void append(int printer, int option, LineState& state, LineCost& cost) {
         const Brief& b = m_table.from(printer, state.row, option);
         if (!b.possible) {

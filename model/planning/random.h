@@ -10,7 +10,8 @@ namespace interlude::planning {
 class Random {
 public:
     explicit Random(std::uint64_t seed) {
-        for (auto& word : m_word) word = splitMix(seed);
+        for (auto& word : m_word)
+            word = splitMix(seed);
     }
 
     std::uint64_t next() {

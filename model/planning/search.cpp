@@ -30,8 +30,10 @@ public:
         const Orders* draft = m_options.start ? &*m_options.start : nullptr;
         m_hopeless = freeJobs(m_problem, draft).hopeless;
         consider(dispatch(m_problem, m_changes, draft));
-        if (draft) consider(completed(m_problem, *draft));
-        if (!m_problem.printers.empty()) search();
+        if (draft)
+            consider(completed(m_problem, *draft));
+        if (!m_problem.printers.empty())
+            search();
         SearchResult out;
         out.orders = m_result;
         out.worth = m_worth;
@@ -45,7 +47,8 @@ public:
 private:
     void consider(Orders orders) {
         const Worth w = worth(m_exact.evaluate(orders), m_options.goal);
-        if (m_any && !(w < m_worth)) return;
+        if (m_any && !(w < m_worth))
+            return;
         m_any = true;
         m_worth = w;
         m_result = std::move(orders);

@@ -31,7 +31,8 @@ double sumLate(const double* late, const double* weight, int n, double shift) {
     }
     sum += other;
     double rest = sum[0] + sum[1];
-    for (; i < n; ++i) rest += weight[i] * std::max(0.0, late[i] + shift);
+    for (; i < n; ++i)
+        rest += weight[i] * std::max(0.0, late[i] + shift);
     return rest;
 }
 
@@ -47,7 +48,8 @@ SequenceNumbers sequenceNumbers(PrinterLine& line, int printer, const LineState&
     const auto size = static_cast<std::size_t>(n + 1);
     out.option = options;
     out.gap.assign(size * size, 0);
-    if (cost) out.pair.assign(size * size, 0);
+    if (cost)
+        out.pair.assign(size * size, 0);
     out.begin = static_cast<double>(state.ready);
     const double rate = static_cast<double>(problem.printers[static_cast<std::size_t>(printer)].hourlyRate);
     // A look at any changeover to a job tells its print time and, as states form a table, its state afterwards.
@@ -56,39 +58,49 @@ SequenceNumbers sequenceNumbers(PrinterLine& line, int printer, const LineState&
     for (std::size_t k = 0; k < rows.size(); ++k)
         for (int j = 0; j < n; ++j) {
             const Brief& b = table.from(printer, rows[k], options[static_cast<std::size_t>(j)]);
-            if (!b.possible || some[static_cast<std::size_t>(j)]) continue;
+            if (!b.possible || some[static_cast<std::size_t>(j)])
+                continue;
             some[static_cast<std::size_t>(j)] = &b;
-            if (std::find(rows.begin(), rows.end(), b.next) == rows.end()) rows.push_back(b.next);
+            if (std::find(rows.begin(), rows.end(), b.next) == rows.end())
+                rows.push_back(b.next);
         }
     const auto busy = [&](int node) -> Minute { // from print start to part out
-        if (node == n) return state.ready - state.printStart;
+        if (node == n)
+            return state.ready - state.printStart;
         const Brief* b = some[static_cast<std::size_t>(node)];
         return b ? b->print + b->removal : 0;
     };
     for (int j = 0; j < n; ++j) {
-        const JobNumbers& job = problem.jobs[static_cast<std::size_t>(table.jobOf(options[static_cast<std::size_t>(j)]))];
+        const JobNumbers& job =
+            problem.jobs[static_cast<std::size_t>(table.jobOf(options[static_cast<std::size_t>(j)]))];
         out.due.push_back(static_cast<double>(job.due.value_or(0)));
         out.weight.push_back(job.due ? static_cast<double>(job.lateCostPerHour) : 0);
         out.hold.push_back(cost ? static_cast<double>(job.holdingCostPerHour) : 0);
         out.release.push_back(static_cast<double>(job.release.value_or(0) + busy(j)));
         out.releases = out.releases || job.release.value_or(0) > state.ready;
         for (int i = 0; i <= n; ++i) {
-            if (i == j) continue;
+            if (i == j)
+                continue;
             const Brief* before = i == n ? nullptr : some[static_cast<std::size_t>(i)];
-            const Brief& b = table.from(printer, i == n ? state.row : before ? before->next : state.row,
+            const Brief& b = table.from(printer,
+                                        i == n   ? state.row
+                                        : before ? before->next
+                                                 : state.row,
                                         options[static_cast<std::size_t>(j)]);
             if (!b.possible || (i < n && !before)) {
                 out.gap[out.at(i, j)] = impossibleCosts;
-                if (cost) out.pair[out.at(i, j)] = 1000 * impossibleCosts;
+                if (cost)
+                    out.pair[out.at(i, j)] = 1000 * impossibleCosts;
                 continue;
             }
             const Minute wait = std::max<Minute>(0, b.preparation - busy(i));
             out.gap[out.at(i, j)] =
                 static_cast<double>(line.goal() == Goal::Changeover ? b.minutes : wait + b.minutes + busy(j));
-            if (!cost) continue;
+            if (!cost)
+                continue;
             const Minute sinceEnd = i == n ? state.ready - state.printEnd : before->removal;
-            out.pair[out.at(i, j)] =
-                60 * static_cast<double>(b.material) + rate * static_cast<double>(b.print + sinceEnd + wait + b.minutes);
+            out.pair[out.at(i, j)] = 60 * static_cast<double>(b.material) +
+                                     rate * static_cast<double>(b.print + sinceEnd + wait + b.minutes);
         }
     }
     return out;
@@ -97,7 +109,8 @@ SequenceNumbers sequenceNumbers(PrinterLine& line, int printer, const LineState&
 Orders OnlyPrinter::plan(const Orders& orders, const ChangeoverTable& table, const std::vector<int>& order) const {
     Orders out = orders;
     out.printers[0].resize(from);
-    for (const int k : order) out.printers[0].push_back(table.place(options[static_cast<std::size_t>(k)]));
+    for (const int k : order)
+        out.printers[0].push_back(table.place(options[static_cast<std::size_t>(k)]));
     return out;
 }
 
@@ -111,22 +124,27 @@ std::optional<OnlyPrinter> onlyPrinter(PrinterLine& line, const Orders& orders) 
     OnlyPrinter out;
     const auto& list = orders.printers[0];
     for (std::size_t i = 0; i < list.size(); ++i)
-        if (orders.locked[static_cast<std::size_t>(list[i].job)]) out.from = i + 1;
+        if (orders.locked[static_cast<std::size_t>(list[i].job)])
+            out.from = i + 1;
     out.state = line.begin(0);
     LineCost ignored;
     for (std::size_t i = 0; i < list.size(); ++i) {
         const int option = table.optionOf(list[i]);
-        if (i < out.from) line.append(0, option, out.state, ignored);
-        else out.options.push_back(option);
+        if (i < out.from)
+            line.append(0, option, out.state, ignored);
+        else
+            out.options.push_back(option);
     }
     return out;
 }
 
 Sequence::Sequence(const SequenceNumbers& numbers) : m_numbers(numbers) {
     const auto n = static_cast<std::size_t>(numbers.jobs);
-    for (auto* list : {&m_complete, &m_late, &m_weight, &m_sum, &m_holdSum, &m_pathSum}) list->assign(n + 1, 0);
+    for (auto* list : {&m_complete, &m_late, &m_weight, &m_sum, &m_holdSum, &m_pathSum})
+        list->assign(n + 1, 0);
     std::vector<int> order(n);
-    for (std::size_t i = 0; i < n; ++i) order[i] = static_cast<int>(i);
+    for (std::size_t i = 0; i < n; ++i)
+        order[i] = static_cast<int>(i);
     m_position.resize(n);
     set(order);
 }
@@ -170,17 +188,20 @@ double Sequence::lateCost(int from, int to, double shift) const {
 }
 
 double Sequence::shifted(int from, int to, double shift) const {
-    if (from >= to || shift == 0) return 0;
+    if (from >= to || shift == 0)
+        return 0;
     const auto lo = static_cast<std::size_t>(from), hi = static_cast<std::size_t>(to);
     return lateCost(from, to, shift) - (m_sum[hi] - m_sum[lo]) + shift * (m_holdSum[hi] - m_holdSum[lo]);
 }
 
 /// What the changeovers themselves cost more when [i, j) and [j, k) change places.
 double Sequence::joins(int i, int j, int k) const {
-    if (m_numbers.pair.empty()) return 0;
+    if (m_numbers.pair.empty())
+        return 0;
     const int a = nodeAt(i - 1), b = nodeAt(i), c = nodeAt(j - 1), d = nodeAt(j), e = nodeAt(k - 1);
     double change = m_numbers.pairOf(a, d) - m_numbers.pairOf(a, b) + m_numbers.pairOf(e, b) - m_numbers.pairOf(c, d);
-    if (k < size()) change += m_numbers.pairOf(c, nodeAt(k)) - m_numbers.pairOf(e, nodeAt(k));
+    if (k < size())
+        change += m_numbers.pairOf(c, nodeAt(k)) - m_numbers.pairOf(e, nodeAt(k));
     return change;
 }
 
@@ -196,21 +217,26 @@ double Sequence::exchanged(int i, int j, int k, double limit) const {
     const double first = completeAt(k - 1) + second + g.gapOf(nodeAt(k - 1), nodeAt(i)) - completeAt(i);
     double change = joins(i, j, k);
     double tail = 0;
-    if (k >= size()) change += m_perMinute * (completeAt(j - 1) + first - completeAt(k - 1));
-    if (k < size()) tail = completeAt(j - 1) + first + g.gapOf(nodeAt(j - 1), nodeAt(k)) - completeAt(k);
+    if (k >= size())
+        change += m_perMinute * (completeAt(j - 1) + first - completeAt(k - 1));
+    if (k < size())
+        tail = completeAt(j - 1) + first + g.gapOf(nodeAt(j - 1), nodeAt(k)) - completeAt(k);
     // What the tail may save at most: everything that is late there.
     const double saved = tail < 0 ? m_sum[static_cast<std::size_t>(size())] - m_sum[static_cast<std::size_t>(k)] : 0;
-    const double held = m_numbers.pair.empty()
-                            ? 0
-                            : tail * (m_holdSum[static_cast<std::size_t>(size())] - m_holdSum[static_cast<std::size_t>(k)]);
+    const double held =
+        m_numbers.pair.empty()
+            ? 0
+            : tail * (m_holdSum[static_cast<std::size_t>(size())] - m_holdSum[static_cast<std::size_t>(k)]);
     change += m_perMinute * tail;
     change += shifted(i, j, first);
     const auto at = [](int x) { return static_cast<std::size_t>(x); };
     const double secondSaves =
         second < 0 ? m_sum[at(k)] - m_sum[at(j)] - second * (m_holdSum[at(k)] - m_holdSum[at(j)]) : 0;
-    if (change + held - saved - secondSaves > limit) return change + held - saved - secondSaves;
+    if (change + held - saved - secondSaves > limit)
+        return change + held - saved - secondSaves;
     change += shifted(j, k, second);
-    if (change + held - saved > limit) return change + held - saved;
+    if (change + held - saved > limit)
+        return change + held - saved;
     return change + shifted(k, size(), tail);
 }
 
@@ -227,8 +253,8 @@ double Sequence::swapped(int i, int j, double limit) const {
     const double middle = early + g.gapOf(d, b) - completeAt(i + 1);
     const double lateOne = completeAt(j - 1) + middle + g.gapOf(c, a);
     double change = oneCost(d, early) + oneCost(a, lateOne) - oneCost(a, completeAt(i)) - oneCost(d, completeAt(j));
-    change += g.pairOf(before, d) + g.pairOf(d, b) + g.pairOf(c, a) - g.pairOf(before, a) - g.pairOf(a, b) -
-              g.pairOf(c, d);
+    change +=
+        g.pairOf(before, d) + g.pairOf(d, b) + g.pairOf(c, a) - g.pairOf(before, a) - g.pairOf(a, b) - g.pairOf(c, d);
     double tail = 0;
     if (j + 1 < size()) {
         const int e = nodeAt(j + 1);
@@ -239,7 +265,8 @@ double Sequence::swapped(int i, int j, double limit) const {
     change += m_perMinute * (j + 1 < size() ? tail : lateOne - completeAt(j));
     const auto end = static_cast<std::size_t>(size()), from = static_cast<std::size_t>(j + 1);
     const double saved = tail < 0 ? m_sum[end] - m_sum[from] - tail * (m_holdSum[end] - m_holdSum[from]) : 0;
-    if (change - saved > limit) return change - saved;
+    if (change - saved > limit)
+        return change - saved;
     return change + shifted(j + 1, size(), tail);
 }
 
@@ -250,7 +277,8 @@ double Sequence::stepwise(const std::vector<int>& part, int from, int to, double
     double change = -old;
     int before = nodeAt(from - 1);
     const auto step = [&](int node) {
-        complete = std::max(complete + m_numbers.gapOf(before, node), m_numbers.release[static_cast<std::size_t>(node)]);
+        complete =
+            std::max(complete + m_numbers.gapOf(before, node), m_numbers.release[static_cast<std::size_t>(node)]);
         change += oneCost(node, complete) + m_numbers.pairOf(before, node);
         before = node;
     };
@@ -260,13 +288,15 @@ double Sequence::stepwise(const std::vector<int>& part, int from, int to, double
         m_pathSum[static_cast<std::size_t>(size())] - m_pathSum[static_cast<std::size_t>(to)] + m_perMinute * end;
     for (const int node : part) {
         step(node);
-        if (change - rest > limit) return change - rest;
+        if (change - rest > limit)
+            return change - rest;
     }
     for (int k = to; k < size(); ++k) {
         const auto at = static_cast<std::size_t>(k);
         step(m_order[at]);
         change -= m_pathSum[at + 1] - m_pathSum[at];
-        if (complete == m_complete[at]) return change;
+        if (complete == m_complete[at])
+            return change;
     }
     return change + m_perMinute * (complete - end);
 }

@@ -1,23 +1,25 @@
 #pragma once
-// The jobs of one printer in one order, with the cost of every stretch at hand (private to model/planning). For printers that
-// touch no other and whose changeovers form a table; every job has one variant. Exchanging two neighbouring blocks, or two
-// jobs, shifts stretches by a constant, so that the new cost is a sum of weight × max(0, lateness + shift) over a stretch.
+// The jobs of one printer in one order, with the cost of every stretch at hand (private to model/planning). For
+// printers that touch no other and whose changeovers form a table; every job has one variant. Exchanging two
+// neighbouring blocks, or two jobs, shifts stretches by a constant, so that the new cost is a sum of weight × max(0,
+// lateness + shift) over a stretch.
 
 #include "model/planning/printer_line.h"
 
 namespace interlude::planning {
 
-/// The numbers of a sequence, in doubles that hold whole numbers (exact to 2^53). Costs are in cents per hour × minutes.
+/// The numbers of a sequence, in doubles that hold whole numbers (exact to 2^53). Costs are in cents per hour ×
+/// minutes.
 struct SequenceNumbers {
-    int jobs = 0;                     ///< node `jobs` is where the printer stands at the beginning
-    std::vector<int> option;          ///< by node
-    std::vector<double> due, weight;  ///< by node; no due date: weight 0
-    std::vector<double> hold;         ///< holding cost per hour, by node (goal cost only)
-    std::vector<double> release;      ///< earliest completion: release + print + removal
-    bool releases = false;            ///< any that may bind
-    std::vector<double> gap;          ///< completion to completion, node × node
-    std::vector<double> pair;         ///< cost of a changeover itself (goal cost only), node × node; empty: none
-    double begin = 0;                 ///< completion of the beginning
+    int jobs = 0;                    ///< node `jobs` is where the printer stands at the beginning
+    std::vector<int> option;         ///< by node
+    std::vector<double> due, weight; ///< by node; no due date: weight 0
+    std::vector<double> hold;        ///< holding cost per hour, by node (goal cost only)
+    std::vector<double> release;     ///< earliest completion: release + print + removal
+    bool releases = false;           ///< any that may bind
+    std::vector<double> gap;         ///< completion to completion, node × node
+    std::vector<double> pair;        ///< cost of a changeover itself (goal cost only), node × node; empty: none
+    double begin = 0;                ///< completion of the beginning
 
     std::size_t at(int from, int to) const {
         return static_cast<std::size_t>(from) * static_cast<std::size_t>(jobs + 1) + static_cast<std::size_t>(to);
@@ -27,7 +29,8 @@ struct SequenceNumbers {
 };
 
 /// The numbers for the jobs in `options` after `state` on a printer, for the goal of the line (Cost without rounding to
-/// cents; for Changeover a gap is the changeover's minutes alone). An impossible changeover costs more than everything else.
+/// cents; for Changeover a gap is the changeover's minutes alone). An impossible changeover costs more than everything
+/// else.
 SequenceNumbers sequenceNumbers(PrinterLine& line, int printer, const LineState& state,
                                 const std::vector<int>& options);
 
@@ -56,7 +59,8 @@ public:
     void guide(double perMinute);
     void set(const std::vector<int>& order);
 
-    /// What the energy changes when [i, j) and [j, k) change places; i < j < k. Above `limit` it may say any figure above `limit`.
+    /// What the energy changes when [i, j) and [j, k) change places; i < j < k. Above `limit` it may say any figure
+    /// above `limit`.
     double exchanged(int i, int j, int k, double limit) const;
     /// Likewise when the jobs at i and j change places; i + 1 < j.
     double swapped(int i, int j, double limit) const;

@@ -12,7 +12,7 @@ namespace {
 
 constexpr int longestBlock = 20;
 constexpr int neighbours = 7;
-constexpr int movesANode = 30'000;     // of one annealing
+constexpr int movesANode = 30'000;                 // of one annealing
 constexpr double hot = 3, warm = 0.5, cold = 0.05; // in units of the usual cost, see `unit`
 constexpr std::size_t familySize = 8;
 constexpr int fruitlessChildren = 100; // then a new family begins
@@ -26,8 +26,10 @@ struct SequenceMove {
         return swap ? s.swapped(i, k - 1, limit) : s.exchanged(i, j, k, limit);
     }
     void apply(Sequence& s) const {
-        if (swap) s.swap(i, k - 1);
-        else s.exchange(i, j, k);
+        if (swap)
+            s.swap(i, k - 1);
+        else
+            s.exchange(i, j, k);
     }
 };
 
@@ -39,7 +41,8 @@ public:
         for (int b = 0; b < m_n; ++b) {
             std::vector<int> all;
             for (int a = 0; a <= m_n; ++a)
-                if (a != b) all.push_back(a);
+                if (a != b)
+                    all.push_back(a);
             std::stable_sort(all.begin(), all.end(),
                              [&](int x, int y) { return numbers.gapOf(x, b) < numbers.gapOf(y, b); });
             all.resize(std::min<std::size_t>(all.size(), neighbours));
@@ -56,8 +59,10 @@ private:
     SequenceMove twoJobs() {
         const int a = m_random.below(m_n), b = m_random.below(m_n);
         SequenceMove m{std::min(a, b), std::min(a, b) + 1, std::max(a, b) + 1, true};
-        if (m.k - m.i < 2) m.k = 0;
-        if (m.k - m.i == 2) m.swap = false; // neighbours: two blocks of one
+        if (m.k - m.i < 2)
+            m.k = 0;
+        if (m.k - m.i == 2)
+            m.swap = false; // neighbours: two blocks of one
         return m;
     }
 
@@ -65,25 +70,29 @@ private:
         const int length = m_random.below(5) < 2 ? 1 : 1 + m_random.below(std::min(longestBlock, m_n - 1));
         const int from = m_random.below(m_n - length + 1);
         const int to = m_random.below(m_n - length + 1); // where it begins afterwards
-        if (to == from) return {};
-        if (to > from) return {from, from + length, to + length, false};
+        if (to == from)
+            return {};
+        if (to > from)
+            return {from, from + length, to + length, false};
         return {to, from, from + length, false};
     }
 
-    int some(int most) {
-        return m_random.below(2) == 0 ? 1 : 1 + m_random.below(std::min(most, longestBlock));
-    }
+    int some(int most) { return m_random.below(2) == 0 ? 1 : 1 + m_random.below(std::min(most, longestBlock)); }
 
     SequenceMove join() {
         const int b = m_random.below(m_n);
         const auto& list = m_before[static_cast<std::size_t>(b)];
         const int a = list[static_cast<std::size_t>(m_random.below(static_cast<int>(list.size())))];
         const int pb = m_sequence.positionOf(b), pa = a == m_n ? -1 : m_sequence.positionOf(a);
-        if (pa + 1 == pb) return {};
+        if (pa + 1 == pb)
+            return {};
         const bool bGoes = pa < 0 || m_random.below(2) == 0;
-        if (pa < pb && bGoes) return {pa + 1, pb, pb + some(m_n - pb), false};
-        if (pa < pb) return {pa + 1 - some(pa + 1), pa + 1, pb, false};
-        if (bGoes) return {pb, pb + some(pa - pb), pa + 1, false};
+        if (pa < pb && bGoes)
+            return {pa + 1, pb, pb + some(m_n - pb), false};
+        if (pa < pb)
+            return {pa + 1 - some(pa + 1), pa + 1, pb, false};
+        if (bGoes)
+            return {pb, pb + some(pa - pb), pa + 1, false};
         return {pb, pa + 1 - some(pa - pb), pa + 1, false};
     }
 
@@ -148,15 +157,20 @@ private:
             if ((k & 63) == 0) {
                 const double part = static_cast<double>(k) / static_cast<double>(moves);
                 temperature = from * unit() * std::pow(cold / from, part);
-                if ((k & 1023) == 0) m_sequence.guide(0.03 * temperature / m_gap);
-                if (!goesOn()) return;
+                if ((k & 1023) == 0)
+                    m_sequence.guide(0.03 * temperature / m_gap);
+                if (!goesOn())
+                    return;
             }
-            if (!m_s.watch.next()) return;
+            if (!m_s.watch.next())
+                return;
             const SequenceMove m = m_draw.draw();
-            if (m.k == 0) continue;
+            if (m.k == 0)
+                continue;
             const double limit = -temperature * std::log(1.0 - m_s.random.unit());
             const double change = m.change(m_sequence, limit);
-            if (change <= limit) accept(m, change);
+            if (change <= limit)
+                accept(m, change);
         }
     }
 
@@ -165,22 +179,26 @@ private:
         move.apply(m_sequence);
         assert(std::abs(m_sequence.energy() - before - change) <= 1e-9 * std::abs(before) + 1e-6);
         const double cost = m_sequence.cost();
-        if (cost >= m_round.cost) return;
+        if (cost >= m_round.cost)
+            return;
         m_round = {cost, m_sequence.order()};
-        if (cost < m_best.cost) m_best = m_round;
+        if (cost < m_best.cost)
+            m_best = m_round;
     }
 
     /// The round's best joins the family, unless it is there already or worse than all.
     bool join() {
         for (const Member& m : m_family)
-            if (m.cost == m_round.cost) return false;
+            if (m.cost == m_round.cost)
+                return false;
         if (m_family.size() < familySize) {
             m_family.push_back(m_round);
             return true;
         }
         const auto worst = std::max_element(m_family.begin(), m_family.end(),
                                             [](const Member& a, const Member& b) { return a.cost < b.cost; });
-        if (worst->cost <= m_round.cost) return false;
+        if (worst->cost <= m_round.cost)
+            return false;
         *worst = m_round;
         return true;
     }
@@ -191,13 +209,17 @@ private:
         const int a = m_s.random.below(size), b = (a + 1 + m_s.random.below(std::max(1, size - 1))) % size;
         std::vector<int> out = m_family[static_cast<std::size_t>(a)].order;
         int from = m_s.random.below(m_n), to = m_s.random.below(m_n);
-        if (from > to) std::swap(from, to);
+        if (from > to)
+            std::swap(from, to);
         std::vector<char> kept(static_cast<std::size_t>(m_n), 0);
-        for (int k = from; k <= to; ++k) kept[static_cast<std::size_t>(out[static_cast<std::size_t>(k)])] = 1;
+        for (int k = from; k <= to; ++k)
+            kept[static_cast<std::size_t>(out[static_cast<std::size_t>(k)])] = 1;
         int at = 0;
         for (const int node : m_family[static_cast<std::size_t>(b)].order) {
-            if (kept[static_cast<std::size_t>(node)]) continue;
-            if (at == from) at = to + 1;
+            if (kept[static_cast<std::size_t>(node)])
+                continue;
+            if (at == from)
+                at = to + 1;
             out[static_cast<std::size_t>(at++)] = node;
         }
         return out;
@@ -216,10 +238,13 @@ private:
 } // namespace
 
 bool improveSequence(ChainSetting& setting, Found& found) {
-    if (setting.goal != Goal::Tardiness && setting.goal != Goal::Cost) return false;
+    if (setting.goal != Goal::Tardiness && setting.goal != Goal::Cost)
+        return false;
     const auto only = onlyPrinter(setting.line, found.orders);
-    if (!only) return false;
-    if (only->options.size() < 2) return true;
+    if (!only)
+        return false;
+    if (only->options.size() < 2)
+        return true;
     const SequenceNumbers numbers = sequenceNumbers(setting.line, 0, only->state, only->options);
     SequenceChain chain(setting, numbers);
     runTelling(setting, found, chain, [&] { return only->plan(found.orders, setting.line.table(), chain.best()); });

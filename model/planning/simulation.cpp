@@ -349,10 +349,23 @@ bool Simulation::tryServe(const Waiting& w, Minute now) {
     return true;
 }
 
+/// True when all in line need people and everybody is at work: then nothing starts before somebody gets free.
+bool Simulation::nobodyForAny(Minute now) const {
+    if (m_waiting.empty() || m_crew.freeAt(now) > 0) return false;
+    return std::all_of(m_waiting.begin(), m_waiting.end(), [&](const Waiting& w) {
+        const Line& line = m_lines[static_cast<std::size_t>(w.printer)];
+        return (w.preparation ? *line.preparation : (*line.works)[line.at]).people > 0;
+    });
+}
+
 /// Reads the line from its head until one starts; false when none does.
 bool Simulation::serveHead(Minute now) {
     collect();
     m_nextSlot = never;
+    if (nobodyForAny(now)) {
+        m_nextSlot = m_crew.nextChange(now); // an end of work is an event anyway
+        return false;
+    }
     const std::size_t running = m_crew.mark();
     for (const Waiting& w : m_waiting) {
         const std::size_t before = m_crew.mark();

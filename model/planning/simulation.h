@@ -75,6 +75,7 @@ private:
     void printStarts(Line& line, Minute at);
     void serve(Minute now);
     bool serveHead(Minute now);
+    bool nobodyForAny(Minute now) const;
     bool tryServe(const Waiting& w, Minute now);
     void collect();
     bool needsLine(const Line& line, const Work& work) const;

@@ -10,8 +10,8 @@ namespace {
 
 constexpr int neighbours = 10;
 constexpr int bridge = 50; // a kick stays within so many nodes
-/// How much dearer a kicked tour may be to be gone on from: drawn anew each time, in mean arcs; it falls from `hot` to `cold`
-/// in so many kicks a node, and begins anew.
+/// How much dearer a kicked tour may be to be gone on from: drawn anew each time, in mean arcs; it falls from `hot` to
+/// `cold` in so many kicks a node, and begins anew.
 constexpr double hot = 3, cold = 0.1;
 constexpr int kicksANode = 150;
 
@@ -34,10 +34,12 @@ void Tour::findNeighbours(const Assignment& a) {
     const auto fill = [&](auto reduced, int of, std::vector<int>& out) {
         list.clear();
         for (int k = 0; k < m_n; ++k)
-            if (k != of) list.emplace_back(reduced(k), k);
+            if (k != of)
+                list.emplace_back(reduced(k), k);
         const auto keep = std::min<std::size_t>(neighbours, list.size());
         std::partial_sort(list.begin(), list.begin() + static_cast<std::ptrdiff_t>(keep), list.end());
-        for (std::size_t k = 0; k < keep; ++k) out.push_back(list[k].second);
+        for (std::size_t k = 0; k < keep; ++k)
+            out.push_back(list[k].second);
     };
     for (int i = 0; i < m_n; ++i) {
         fill([&](int k) { return cost(i, k) - a.column[static_cast<std::size_t>(k)]; }, i,
@@ -49,7 +51,8 @@ void Tour::findNeighbours(const Assignment& a) {
 
 void Tour::set(const std::vector<int>& order) {
     m_order = order;
-    for (int k = 0; k < m_n; ++k) m_position[static_cast<std::size_t>(order[static_cast<std::size_t>(k)])] = k;
+    for (int k = 0; k < m_n; ++k)
+        m_position[static_cast<std::size_t>(order[static_cast<std::size_t>(k)])] = k;
     m_cost = computed();
     m_best = m_order;
     m_bestCost = m_cost;
@@ -57,18 +60,20 @@ void Tour::set(const std::vector<int>& order) {
 
 std::int64_t Tour::computed() const {
     std::int64_t sum = 0;
-    for (int k = 0; k < m_n; ++k) sum += cost(m_order[static_cast<std::size_t>(k)], m_order[wrap(k + 1)]);
+    for (int k = 0; k < m_n; ++k)
+        sum += cost(m_order[static_cast<std::size_t>(k)], m_order[wrap(k + 1)]);
     return sum;
 }
 
 void Tour::queue(int node) {
-    if (m_queued[static_cast<std::size_t>(node)]) return;
+    if (m_queued[static_cast<std::size_t>(node)])
+        return;
     m_queued[static_cast<std::size_t>(node)] = 1;
     m_queue.push_back(node);
 }
 
-/// Tour a b … c d … e f … becomes a d … e b … c f …: of the three segments b … c, d … e and f … a the longest stays where it
-/// is and the two others change places.
+/// Tour a b … c d … e f … becomes a d … e b … c f …: of the three segments b … c, d … e and f … a the longest stays
+/// where it is and the two others change places.
 void Tour::exchange(int a, int d, int f) {
     const int b = next(a);
     const auto length = [&](int from, int to) {
@@ -76,16 +81,20 @@ void Tour::exchange(int a, int d, int f) {
         return steps < 0 ? steps + m_n : steps;
     };
     const int first = length(b, d), second = length(d, f), third = length(f, b);
-    if (third >= first && third >= second) return swapBehind(position(b), first, second);
-    if (first >= second) return swapBehind(position(d), second, third);
+    if (third >= first && third >= second)
+        return swapBehind(position(b), first, second);
+    if (first >= second)
+        return swapBehind(position(d), second, third);
     swapBehind(position(f), third, first);
 }
 
 /// The stretch of `first` nodes from a position on and the one of `second` nodes behind it change places.
 void Tour::swapBehind(int begin, int first, int second) {
     m_moved.clear();
-    for (int k = first; k < first + second; ++k) m_moved.push_back(m_order[wrap(begin + k)]);
-    for (int k = 0; k < first; ++k) m_moved.push_back(m_order[wrap(begin + k)]);
+    for (int k = first; k < first + second; ++k)
+        m_moved.push_back(m_order[wrap(begin + k)]);
+    for (int k = 0; k < first; ++k)
+        m_moved.push_back(m_order[wrap(begin + k)]);
     for (int k = 0; k < first + second; ++k) {
         const std::size_t at = wrap(begin + k);
         m_order[at] = m_moved[static_cast<std::size_t>(k)];
@@ -94,12 +103,14 @@ void Tour::swapBehind(int begin, int first, int second) {
 }
 
 bool Tour::improved(int a, int d, int f, std::int64_t change) {
-    if (change >= 0) return false;
+    if (change >= 0)
+        return false;
     const int b = next(a), c = before(d), e = before(f);
     exchange(a, d, f);
     m_cost += change;
     assert(m_cost == computed());
-    for (const int node : {a, b, c, d, e, f}) queue(node);
+    for (const int node : {a, b, c, d, e, f})
+        queue(node);
     return true;
 }
 
@@ -111,17 +122,22 @@ bool Tour::improveBehind(int a, Watch& watch) {
     const auto steps = [&](int node) { return static_cast<int>(wrap(position(node) - begin)); };
     for (const int d : m_after[static_cast<std::size_t>(a)]) {
         const std::int64_t gain = out - cost(a, d);
-        if (d == b || gain <= 0) continue;
+        if (d == b || gain <= 0)
+            continue;
         const int c = before(d);
         const std::int64_t gainC = gain + cost(c, d);
         for (const int f : m_after[static_cast<std::size_t>(c)]) {
-            if (gainC - cost(c, f) <= 0 || f == d) continue;
+            if (gainC - cost(c, f) <= 0 || f == d)
+                continue;
             // f lies behind d on the way from b round to a.
-            if (steps(f) <= steps(d)) continue;
+            if (steps(f) <= steps(d))
+                continue;
             const int e = before(f);
-            if (!watch.next()) return false;
+            if (!watch.next())
+                return false;
             const std::int64_t change = cost(a, d) + cost(c, f) + cost(e, b) - out - cost(c, d) - cost(e, f);
-            if (improved(a, d, f, change)) return true;
+            if (improved(a, d, f, change))
+                return true;
         }
     }
     return false;
@@ -132,18 +148,23 @@ bool Tour::improveBefore(int a, Watch& watch) {
     const int p = before(a);
     for (const int x : m_behind[static_cast<std::size_t>(a)]) {
         // x y … p a … : y … p and a … z change places, so that x is followed by a.
-        if (x == p || cost(x, a) >= cost(p, a)) continue;
+        if (x == p || cost(x, a) >= cost(p, a))
+            continue;
         const int y = next(x);
         const std::int64_t gain = cost(p, a) - cost(x, a) + cost(x, y);
         const int from = position(y);
         const auto way = [&](int node) { return static_cast<int>(wrap(position(node) - from)); };
         for (const int z : m_behind[static_cast<std::size_t>(y)]) {
-            if (gain - cost(z, y) <= 0) continue;
-            if (way(z) < way(a) || z == x) continue;
+            if (gain - cost(z, y) <= 0)
+                continue;
+            if (way(z) < way(a) || z == x)
+                continue;
             const int q = next(z);
-            if (!watch.next()) return false;
+            if (!watch.next())
+                return false;
             const std::int64_t change = cost(x, a) + cost(z, y) + cost(p, q) - cost(x, y) - cost(p, a) - cost(z, q);
-            if (improved(x, a, q, change)) return true;
+            if (improved(x, a, q, change))
+                return true;
         }
     }
     return false;
@@ -154,7 +175,8 @@ void Tour::settle(Watch& watch) {
         const int a = m_queue.back();
         m_queue.pop_back();
         m_queued[static_cast<std::size_t>(a)] = 0;
-        while (improveBehind(a, watch) || improveBefore(a, watch)) {}
+        while (improveBehind(a, watch) || improveBefore(a, watch)) {
+        }
     }
 }
 
@@ -164,7 +186,8 @@ void Tour::doubleBridge(Random& random) {
     int cuts[3];
     const int begin = random.below(m_n);
     do {
-        for (int& c : cuts) c = 1 + random.below(span);
+        for (int& c : cuts)
+            c = 1 + random.below(span);
         std::sort(cuts, cuts + 3);
     } while (cuts[0] == cuts[1] || cuts[1] == cuts[2]);
     const auto nodeAt = [&](int offset) { return m_order[static_cast<std::size_t>((begin + offset) % m_n)]; };
@@ -173,12 +196,15 @@ void Tour::doubleBridge(Random& random) {
     m_cost += cost(a, d) + cost(c, f) + cost(e, b) - cost(a, b) - cost(c, d) - cost(e, f);
     exchange(a, d, f);
     assert(m_cost == computed());
-    for (const int node : {a, b, c, d, e, f}) queue(node);
+    for (const int node : {a, b, c, d, e, f})
+        queue(node);
 }
 
 void Tour::search(Watch& watch, Random& random) {
-    if (m_n < 4 || m_after.empty()) return;
-    for (int k = m_n; k-- > 0;) queue(k);
+    if (m_n < 4 || m_after.empty())
+        return;
+    for (int k = m_n; k-- > 0;)
+        queue(k);
     settle(watch);
     std::vector<int> keptOrder = m_order, keptPosition = m_position;
     std::int64_t kept = m_cost;
@@ -192,8 +218,10 @@ void Tour::search(Watch& watch, Random& random) {
             m_bestCost = m_cost;
             m_best = m_order;
         }
-        if (watch.over() || m_bestCost <= m_leastKnown) break;
-        if (!watch.next()) break;
+        if (watch.over() || m_bestCost <= m_leastKnown)
+            break;
+        if (!watch.next())
+            break;
         doubleBridge(random);
         settle(watch);
         const double part = kick % (kicksANode * m_n) / (1.0 * kicksANode * m_n);

@@ -1,6 +1,6 @@
 #pragma once
-// A sequence as a closed tour over a table of costs, made cheaper by the exchange of segments that reverses none (or-3-opt)
-// within an iterated local search (private to model/planning).
+// A sequence as a closed tour over a table of costs, made cheaper by the exchange of segments that reverses none
+// (or-3-opt) within an iterated local search (private to model/planning).
 
 #include "model/planning/assignment.h"
 #include "model/planning/random.h"
@@ -41,7 +41,7 @@ private:
 
     const CostTable& m_table;
     int m_n;
-    std::int64_t m_leastKnown = 0; ///< no tour is cheaper than the assignment
+    std::int64_t m_leastKnown = 0;                   ///< no tour is cheaper than the assignment
     std::vector<std::vector<int>> m_after, m_behind; ///< likely successors and predecessors
     std::vector<int> m_order, m_position, m_best, m_moved;
     std::vector<int> m_queue;

@@ -17,7 +17,8 @@ CostTable closedTour(const SequenceNumbers& numbers) {
         for (int j = 0; j < out.size; ++j)
             out.cost[numbers.at(i, j)] = j == numbers.jobs ? 0 : static_cast<std::int64_t>(numbers.gapOf(i, j));
     // Nothing follows itself.
-    for (int i = 0; i < out.size; ++i) out.cost[numbers.at(i, i)] = std::int64_t{1'000'000'000'000};
+    for (int i = 0; i < out.size; ++i)
+        out.cost[numbers.at(i, i)] = std::int64_t{1'000'000'000'000};
     return out;
 }
 
@@ -27,7 +28,8 @@ public:
     TourChain(ChainSetting& setting, const CostTable& table)
         : m_s(setting), m_beginning(table.size - 1), m_tour(table, setting.watch) {
         std::vector<int> order{m_beginning};
-        for (int k = 0; k < m_beginning; ++k) order.push_back(k);
+        for (int k = 0; k < m_beginning; ++k)
+            order.push_back(k);
         m_tour.set(order);
     }
     void run() { m_tour.search(m_s.watch, m_s.random); }
@@ -47,12 +49,16 @@ private:
 } // namespace
 
 bool improveTour(ChainSetting& setting, Found& found) {
-    if (setting.goal != Goal::Changeover && setting.goal != Goal::Makespan) return false;
+    if (setting.goal != Goal::Changeover && setting.goal != Goal::Makespan)
+        return false;
     const auto only = onlyPrinter(setting.line, found.orders);
-    if (!only) return false;
+    if (!only)
+        return false;
     const SequenceNumbers numbers = sequenceNumbers(setting.line, 0, only->state, only->options);
-    if (setting.goal == Goal::Makespan && numbers.releases) return false;
-    if (numbers.jobs < 4) return false;
+    if (setting.goal == Goal::Makespan && numbers.releases)
+        return false;
+    if (numbers.jobs < 4)
+        return false;
     const CostTable table = closedTour(numbers);
     TourChain chain(setting, table);
     runTelling(setting, found, chain, [&] { return only->plan(found.orders, setting.line.table(), chain.order()); });

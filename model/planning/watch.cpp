@@ -17,7 +17,8 @@ double steadySeconds() {
 } // namespace
 
 Watch::Watch(const SearchOptions& options) : m_options(options), m_now(options.clock) {
-    if (!m_now) m_now = steadySeconds;
+    if (!m_now)
+        m_now = steadySeconds;
     m_begin = m_lastLook = m_lastTold = m_now();
     m_over = (options.iterations && *options.iterations <= 0) || (options.seconds && *options.seconds <= 0);
 }
@@ -25,35 +26,43 @@ Watch::Watch(const SearchOptions& options) : m_options(options), m_now(options.c
 double Watch::used() const {
     if (m_options.iterations)
         return std::min(1.0, static_cast<double>(m_iterations) / static_cast<double>(*m_options.iterations));
-    if (m_options.seconds) return std::min(1.0, m_elapsed / *m_options.seconds);
+    if (m_options.seconds)
+        return std::min(1.0, m_elapsed / *m_options.seconds);
     return 0;
 }
 
-/// So many moves between two looks at the clock that they take about as long as wanted; only the pace of looking depends on
-/// it, never what is tried.
+/// So many moves between two looks at the clock that they take about as long as wanted; only the pace of looking
+/// depends on it, never what is tried.
 void Watch::paceLooks() {
     const double now = m_now();
     const double took = now - m_lastLook;
     m_lastLook = now;
     m_elapsed = now - m_begin;
-    if (took < lookEvery) m_step = std::min<std::int64_t>(m_step * 2, 1 << 20);
-    else m_step = std::max<std::int64_t>(1, static_cast<std::int64_t>(static_cast<double>(m_step) * lookEvery / took));
+    if (took < lookEvery)
+        m_step = std::min<std::int64_t>(m_step * 2, 1 << 20);
+    else
+        m_step = std::max<std::int64_t>(1, static_cast<std::int64_t>(static_cast<double>(m_step) * lookEvery / took));
     m_nextLook = m_iterations + m_step;
-    if (m_options.iterations) m_nextLook = std::min(m_nextLook, *m_options.iterations);
+    if (m_options.iterations)
+        m_nextLook = std::min(m_nextLook, *m_options.iterations);
 }
 
 bool Watch::goOn() {
     m_elapsed = m_now() - m_begin;
-    if (m_options.seconds && m_elapsed >= *m_options.seconds) m_over = true;
-    if (m_options.stop && m_options.stop()) m_over = true;
+    if (m_options.seconds && m_elapsed >= *m_options.seconds)
+        m_over = true;
+    if (m_options.stop && m_options.stop())
+        m_over = true;
     return !m_over;
 }
 
 void Watch::look() {
     paceLooks();
-    if (m_options.iterations && m_iterations >= *m_options.iterations) m_over = true;
+    if (m_options.iterations && m_iterations >= *m_options.iterations)
+        m_over = true;
     goOn();
-    if (!m_options.progress || !m_best || m_lastLook - m_lastTold < tellEvery) return;
+    if (!m_options.progress || !m_best || m_lastLook - m_lastTold < tellEvery)
+        return;
     m_lastTold = m_lastLook;
     Progress p = m_best();
     p.seconds = m_elapsed;

@@ -15,8 +15,10 @@ public:
 
     /// Counts one move; false once the search has to end.
     bool next() {
-        if (m_over) return false;
-        if (++m_iterations >= m_nextLook) look();
+        if (m_over)
+            return false;
+        if (++m_iterations >= m_nextLook)
+            look();
         return !m_over;
     }
     /// Looks at the clock without counting, for long pieces of work; false once the search has to end.

@@ -16,11 +16,13 @@ public:
     Growing(const Problem& problem, Changes& changes, const Orders* draft)
         : m_problem(problem), m_changes(changes), m_free(freeJobs(problem, draft)), m_table(problem, changes),
           m_line(m_table, Goal::Makespan), m_apart(problem.printersApart()), m_orders(m_free.fixed) {
-        for (int p = 0; p < printers(); ++p) m_states.push_back(m_line.begin(p));
+        for (int p = 0; p < printers(); ++p)
+            m_states.push_back(m_line.begin(p));
         for (int p = 0; p < printers(); ++p)
             for (const Place& place : m_orders.printers[static_cast<std::size_t>(p)])
                 m_line.append(p, m_table.optionOf(place), m_states[static_cast<std::size_t>(p)], m_ignored);
-        if (!m_apart) know(timetable(m_problem, m_changes, m_orders));
+        if (!m_apart)
+            know(timetable(m_problem, m_changes, m_orders));
     }
 
     int printers() const { return static_cast<int>(m_problem.printers.size()); }
@@ -35,8 +37,8 @@ public:
         return b.possible ? std::optional(b.minutes) : std::nullopt;
     }
 
-    /// When the job would be complete if nobody else needed people, tools or nozzles: exact where printers are apart, never
-    /// too late elsewhere, as everything up to the printer's last print start stays as it is.
+    /// When the job would be complete if nobody else needed people, tools or nozzles: exact where printers are apart,
+    /// never too late elsewhere, as everything up to the printer's last print start stays as it is.
     Minute atBest(int printer, Place place) {
         LineState state = m_states[static_cast<std::size_t>(printer)];
         LineCost cost;
@@ -46,13 +48,15 @@ public:
 
     /// When the timetable completes it; `never` if it has no place. Remembered until the next `append`.
     Minute really(int printer, Place place) {
-        if (m_apart) return atBest(printer, place);
+        if (m_apart)
+            return atBest(printer, place);
         auto& list = m_orders.printers[static_cast<std::size_t>(printer)];
         list.push_back(place);
         Timetable tried = timetable(m_problem, m_changes, m_orders);
         list.pop_back();
         const auto& timed = tried.printers[static_cast<std::size_t>(printer)];
-        if (timed.empty() || timed.back().job != place.job) return never;
+        if (timed.empty() || timed.back().job != place.job)
+            return never;
         const Minute complete = timed.back().complete;
         if (!m_tried || complete < m_triedComplete) {
             m_tried = std::move(tried);
@@ -65,7 +69,8 @@ public:
     void append(int printer, Place place) {
         m_orders.printers[static_cast<std::size_t>(printer)].push_back(place);
         m_line.append(printer, m_table.optionOf(place), m_states[static_cast<std::size_t>(printer)], m_ignored);
-        if (m_apart) return;
+        if (m_apart)
+            return;
         const bool known = m_tried && m_triedPlace == std::pair(printer, place);
         know(known ? *m_tried : timetable(m_problem, m_changes, m_orders));
         m_tried.reset();
@@ -77,9 +82,11 @@ private:
     void know(const Timetable& t) {
         for (int p = 0; p < printers(); ++p) {
             const auto& list = t.printers[static_cast<std::size_t>(p)];
-            if (list.empty()) continue; // nothing planned yet: `begin` holds
+            if (list.empty())
+                continue; // nothing planned yet: `begin` holds
             const TimedJob& last = list.back();
-            if (!last.change && !(last.session && last.job >= 0)) continue; // nor behind what runs
+            if (!last.change && !(last.session && last.job >= 0))
+                continue; // nor behind what runs
             const int state =
                 last.change ? last.change->next : m_problem.printers[static_cast<std::size_t>(p)].sessionState;
             m_states[static_cast<std::size_t>(p)] = m_line.after(p, state, last.printStart, last.printEnd);
@@ -107,12 +114,15 @@ void appendEarliest(Growing& plan, int job) {
     std::vector<Offer> offers;
     for (int p = 0; p < plan.printers(); ++p)
         for (int v = 0; v < plan.variants(job); ++v)
-            if (const Minute t = plan.atBest(p, {job, v}); t < never) offers.emplace_back(t, p, v);
-    if (offers.empty()) return; // it can follow nowhere
+            if (const Minute t = plan.atBest(p, {job, v}); t < never)
+                offers.emplace_back(t, p, v);
+    if (offers.empty())
+        return; // it can follow nowhere
     std::sort(offers.begin(), offers.end());
     Offer best{never, std::get<1>(offers.front()), std::get<2>(offers.front())};
     for (const auto& [atBest, printer, variant] : offers) {
-        if (Offer{atBest, printer, variant} > best) break;
+        if (Offer{atBest, printer, variant} > best)
+            break;
         best = std::min(best, Offer{plan.really(printer, {job, variant}), printer, variant});
     }
     plan.append(std::get<1>(best), {job, std::get<2>(best)});
@@ -127,17 +137,21 @@ std::optional<std::pair<std::size_t, int>> nextOf(Growing& plan, int printer, co
     for (std::size_t i = 0; i < left.size(); ++i) {
         const JobNumbers& job = plan.job(left[i]);
         const Minute release = std::max(job.release.value_or(0), plan.lastPrintEnd(printer));
-        if (best && release > std::get<0>(*best)) continue;
+        if (best && release > std::get<0>(*best))
+            continue;
         for (int v = 0; v < plan.variants(left[i]); ++v) {
             const auto changeover = plan.changeover(printer, {left[i], v});
-            if (!changeover) continue;
+            if (!changeover)
+                continue;
             const Rank rank{release, *changeover, job.due.value_or(never), left[i], v};
-            if (best && !(rank < *best)) continue;
+            if (best && !(rank < *best))
+                continue;
             best = rank;
             chosen = i;
         }
     }
-    if (!best) return std::nullopt;
+    if (!best)
+        return std::nullopt;
     return std::pair(chosen, std::get<4>(*best));
 }
 
@@ -146,10 +160,10 @@ std::optional<std::pair<std::size_t, int>> nextOf(Growing& plan, int printer, co
 Orders firstInFirstOut(const Problem& problem, Changes& changes, const Orders* draft) {
     Growing plan(problem, changes, draft);
     std::vector<int> jobs = plan.jobs();
-    std::stable_sort(jobs.begin(), jobs.end(), [&](int a, int b) {
-        return plan.job(a).release.value_or(0) < plan.job(b).release.value_or(0);
-    });
-    for (const int job : jobs) appendEarliest(plan, job);
+    std::stable_sort(jobs.begin(), jobs.end(),
+                     [&](int a, int b) { return plan.job(a).release.value_or(0) < plan.job(b).release.value_or(0); });
+    for (const int job : jobs)
+        appendEarliest(plan, job);
     return plan.result();
 }
 
@@ -163,7 +177,8 @@ Orders sameSetupFirst(const Problem& problem, Changes& changes, const Orders* dr
             if (!closed[static_cast<std::size_t>(p)] &&
                 (printer < 0 || plan.lastPrintEnd(p) < plan.lastPrintEnd(printer)))
                 printer = p;
-        if (printer < 0) break;
+        if (printer < 0)
+            break;
         const auto next = nextOf(plan, printer, left);
         if (!next) {
             closed[static_cast<std::size_t>(printer)] = 1;

@@ -10,9 +10,9 @@ namespace interlude::planning {
 /// completes it earliest; ties by printer, then variant.
 Orders firstInFirstOut(const Problem& problem, Changes& changes, const Orders* draft = nullptr);
 
-/// The printer whose last planned print ends first gets, among the jobs released by then, else the earliest released, the
-/// one with the least changeover; ties by due (none: last), then file order, then variant. A printer that none of the jobs
-/// left can follow gets no more.
+/// The printer whose last planned print ends first gets, among the jobs released by then, else the earliest released,
+/// the one with the least changeover; ties by due (none: last), then file order, then variant. A printer that none of
+/// the jobs left can follow gets no more.
 Orders sameSetupFirst(const Problem& problem, Changes& changes, const Orders* draft = nullptr);
 
 } // namespace interlude::planning

@@ -1,4 +1,5 @@
-// The bench: how good are plans on public instances, and how fast is planning. Not a test; run it alone on a quiet machine.
+// The bench: how good are plans on public instances, and how fast is planning. Not a test; run it alone on a quiet
+// machine.
 #include "model/planning/search.h"
 #include "tests/bench/board_frames.h"
 #include "tests/bench/fleet_folder.h"
@@ -27,10 +28,14 @@ struct Options {
 
 const char* nameOf(Family f) {
     switch (f) {
-    case Family::OnePrinterTardiness: return "one printer, weighted tardiness";
-    case Family::SmallMakespan: return "several printers, makespan, <= 12 jobs";
-    case Family::LargeMakespan: return "several printers, makespan, 50 and 100 jobs";
-    case Family::Changeovers: return "changeovers of one printer";
+    case Family::OnePrinterTardiness:
+        return "one printer, weighted tardiness";
+    case Family::SmallMakespan:
+        return "several printers, makespan, <= 12 jobs";
+    case Family::LargeMakespan:
+        return "several printers, makespan, 50 and 100 jobs";
+    case Family::Changeovers:
+        return "changeovers of one printer";
     }
     return "";
 }
@@ -68,7 +73,8 @@ Minute solve(const Instance& instance, const Options& o, double seconds, SearchR
     options.goal = instance.goal;
     options.seconds = seconds;
     options.seed = o.seed;
-    if (o.cpuTime) options.clock = cpuSeconds;
+    if (o.cpuTime)
+        options.clock = cpuSeconds;
     result = improve(problem, *problem.changes, options);
     return result.worth.value;
 }
@@ -80,31 +86,35 @@ void tell(const std::map<Family, Tally>& all, double scale) {
         std::vector<double> gaps = t.gaps;
         std::sort(gaps.begin(), gaps.end());
         double sum = 0;
-        for (const double g : gaps) sum += g;
+        for (const double g : gaps)
+            sum += g;
         const double mean = gaps.empty() ? 0 : sum / static_cast<double>(gaps.size());
         const std::size_t n = gaps.size();
         const double median = n == 0 ? 0 : (gaps[(n - 1) / 2] + gaps[n / 2]) / 2;
-        std::printf("%-46s %7.3g %8.3f %8.3f %8.3f %5d/%-3d %5d/%-3d\n", nameOf(family), secondsFor(family) * scale, mean,
-                    median, gaps.empty() ? 0.0 : gaps.back(), t.optimal, t.count, t.zerosFound, t.zeros);
+        std::printf("%-46s %7.3g %8.3f %8.3f %8.3f %5d/%-3d %5d/%-3d\n", nameOf(family), secondsFor(family) * scale,
+                    mean, median, gaps.empty() ? 0.0 : gaps.back(), t.optimal, t.count, t.zerosFound, t.zeros);
     }
 }
 
 int plan(const Options& o) {
     std::map<Family, Tally> all;
     for (const Instance& instance : publicInstances(o.folder)) {
-        if (!o.only.empty() && instance.name.find(o.only) == std::string::npos) continue;
+        if (!o.only.empty() && instance.name.find(o.only) == std::string::npos)
+            continue;
         SearchResult result;
         const Minute value = solve(instance, o, secondsFor(instance.family) * o.scale, result);
         Tally& t = all[instance.family];
         ++t.count;
-        if (value <= instance.best && result.worth.notPlaced == 0) ++t.optimal;
+        if (value <= instance.best && result.worth.notPlaced == 0)
+            ++t.optimal;
         double gap = 0;
         if (instance.best > 0) {
             gap = 100.0 * static_cast<double>(value - instance.best) / static_cast<double>(instance.best);
             t.gaps.push_back(gap);
         } else {
             ++t.zeros;
-            if (value == 0) ++t.zerosFound;
+            if (value == 0)
+                ++t.zerosFound;
         }
         std::printf("%-22s %9lld best %9lld  gap %7.3f %%  not placed %d  %.2f s  %lld moves\n", instance.name.c_str(),
                     static_cast<long long>(value), static_cast<long long>(instance.best), gap, result.worth.notPlaced,
@@ -112,7 +122,8 @@ int plan(const Options& o) {
         std::fflush(stdout);
     }
     if (all.empty()) {
-        std::fprintf(stderr, "%s: no instance found; it should hold the folders wtsds, upmsp-vallada-ruiz, tsplib-atsp\n",
+        std::fprintf(stderr,
+                     "%s: no instance found; it should hold the folders wtsds, upmsp-vallada-ruiz, tsplib-atsp\n",
                      o.folder.c_str());
         return 1;
     }
@@ -139,11 +150,16 @@ int main(int argc, char** argv) {
             o.cpuTime = true;
             continue;
         }
-        if (++i >= argc) return usage();
-        if (key == "--scale") o.scale = std::atof(argv[i]);
-        else if (key == "--seed") o.seed = std::strtoull(argv[i], nullptr, 10);
-        else if (key == "--only") o.only = argv[i];
-        else return usage();
+        if (++i >= argc)
+            return usage();
+        if (key == "--scale")
+            o.scale = std::atof(argv[i]);
+        else if (key == "--seed")
+            o.seed = std::strtoull(argv[i], nullptr, 10);
+        else if (key == "--only")
+            o.only = argv[i];
+        else
+            return usage();
     }
     return plan(o);
 }

@@ -24,7 +24,8 @@ std::vector<Minute> numbers(std::istream& in) {
     for (std::string line; std::getline(in, line);) {
         std::istringstream one(line);
         Minute value = 0;
-        if (!(one >> value)) break;
+        if (!(one >> value))
+            break;
         out.push_back(value);
     }
     return out;
@@ -32,9 +33,12 @@ std::vector<Minute> numbers(std::istream& in) {
 
 bool readTardiness(std::istream& in, Instance& out) {
     std::string line;
-    while (std::getline(in, line) && line.rfind("Process Times:", 0) != 0) {}
-    for (const Minute m : numbers(in)) out.print.push_back({m}); // the heading of the weights ends it, and so on
-    for (const Minute m : numbers(in)) out.weight.push_back(static_cast<int>(m));
+    while (std::getline(in, line) && line.rfind("Process Times:", 0) != 0) {
+    }
+    for (const Minute m : numbers(in))
+        out.print.push_back({m}); // the heading of the weights ends it, and so on
+    for (const Minute m : numbers(in))
+        out.weight.push_back(static_cast<int>(m));
     out.due = numbers(in);
     out.jobs = static_cast<int>(out.print.size());
     Square setup = impossible(out.jobs + 1);
@@ -42,7 +46,8 @@ bool readTardiness(std::istream& in, Instance& out) {
         std::istringstream one(line);
         int i = 0, j = 0;
         Minute s = 0;
-        if (!(one >> i >> j >> s)) continue;
+        if (!(one >> i >> j >> s))
+            continue;
         setup[static_cast<std::size_t>(i < 0 ? out.jobs : i)][static_cast<std::size_t>(j)] = s;
     }
     out.setup = {setup};
@@ -53,7 +58,8 @@ bool readTardiness(std::istream& in, Instance& out) {
 
 bool readMakespan(std::istream& in, Instance& out) {
     int n = 0, m = 0, ignored = 0;
-    if (!(in >> n >> m >> ignored >> ignored)) return false;
+    if (!(in >> n >> m >> ignored >> ignored))
+        return false;
     out.jobs = n;
     out.printers = m;
     out.print.assign(static_cast<std::size_t>(n), std::vector<Minute>(static_cast<std::size_t>(m), -1));
@@ -61,7 +67,8 @@ bool readMakespan(std::istream& in, Instance& out) {
         for (int k = 0; k < m; ++k) {
             int machine = 0;
             Minute time = 0;
-            if (!(in >> machine >> time)) return false;
+            if (!(in >> machine >> time))
+                return false;
             row[static_cast<std::size_t>(machine)] = time;
         }
     std::string word;
@@ -71,8 +78,10 @@ bool readMakespan(std::istream& in, Instance& out) {
         Square setup = impossible(n + 1);
         for (int i = 0; i < n; ++i)
             for (int j = 0; j < n; ++j)
-                if (!(in >> setup[static_cast<std::size_t>(i)][static_cast<std::size_t>(j)])) return false;
-        for (int j = 0; j < n; ++j) setup.back()[static_cast<std::size_t>(j)] = 0; // the first needs none
+                if (!(in >> setup[static_cast<std::size_t>(i)][static_cast<std::size_t>(j)]))
+                    return false;
+        for (int j = 0; j < n; ++j)
+            setup.back()[static_cast<std::size_t>(j)] = 0; // the first needs none
         out.setup.push_back(std::move(setup));
     }
     out.family = n <= 12 ? Family::SmallMakespan : Family::LargeMakespan;
@@ -85,14 +94,17 @@ bool readMakespan(std::istream& in, Instance& out) {
 bool readTour(std::istream& in, Instance& out) {
     std::string line;
     while (std::getline(in, line) && line.rfind("EDGE_WEIGHT_SECTION", 0) != 0)
-        if (line.rfind("DIMENSION", 0) == 0) out.jobs = std::stoi(line.substr(line.find(':') + 1));
+        if (line.rfind("DIMENSION", 0) == 0)
+            out.jobs = std::stoi(line.substr(line.find(':') + 1));
     const int n = out.jobs;
     Square setup = impossible(n + 1);
     for (int i = 0; i < n; ++i)
         for (int j = 0; j < n; ++j) {
             Minute cost = 0;
-            if (!(in >> cost)) return false;
-            if (i != j) setup[static_cast<std::size_t>(i == 0 ? n : i)][static_cast<std::size_t>(j)] = cost;
+            if (!(in >> cost))
+                return false;
+            if (i != j)
+                setup[static_cast<std::size_t>(i == 0 ? n : i)][static_cast<std::size_t>(j)] = cost;
         }
     out.setup = {setup};
     out.print.assign(static_cast<std::size_t>(n), {1});
@@ -103,8 +115,8 @@ bool readTour(std::istream& in, Instance& out) {
 
 using Reader = bool (*)(std::istream&, Instance&);
 
-void readFolder(const std::filesystem::path& folder, const std::string& prefix, const std::string& ending, Reader reader,
-                std::vector<Instance>& out) {
+void readFolder(const std::filesystem::path& folder, const std::string& prefix, const std::string& ending,
+                Reader reader, std::vector<Instance>& out) {
     std::ifstream table(folder / "best_known.csv");
     std::string line;
     std::getline(table, line);
@@ -120,10 +132,13 @@ void readFolder(const std::filesystem::path& folder, const std::string& prefix, 
         one.bestIsOptimal = optimal == "1";
         std::filesystem::path file = folder / (prefix + name + ending);
         for (const char* size : {"small", "large"})
-            if (std::filesystem::exists(folder / size / (name + ending))) file = folder / size / (name + ending);
+            if (std::filesystem::exists(folder / size / (name + ending)))
+                file = folder / size / (name + ending);
         std::ifstream in(file);
-        if (in && reader(in, one)) out.push_back(std::move(one));
-        else std::cerr << file.string() << ": cannot be read\n";
+        if (in && reader(in, one))
+            out.push_back(std::move(one));
+        else
+            std::cerr << file.string() << ": cannot be read\n";
     }
 }
 
@@ -131,12 +146,15 @@ void readFolder(const std::filesystem::path& folder, const std::string& prefix, 
 
 planning::Problem Instance::problem() const {
     std::vector<std::vector<int>> labels;
-    for (int j = 0; j < jobs; ++j) labels.push_back({j});
+    for (int j = 0; j < jobs; ++j)
+        labels.push_back({j});
     planning::Problem out = planning::labelProblem(printers, jobs, setup, labels);
     for (std::size_t j = 0; j < out.jobs.size(); ++j) {
         out.jobs[j].variants[0].print = print[j];
-        if (!due.empty()) out.jobs[j].due = due[j];
-        if (!weight.empty()) out.jobs[j].lateCostPerHour = weight[j];
+        if (!due.empty())
+            out.jobs[j].due = due[j];
+        if (!weight.empty())
+            out.jobs[j].lateCostPerHour = weight[j];
     }
     return out;
 }

@@ -27,7 +27,8 @@ public:
     const Change& from(int printer, int state, int job, int variant, std::array<bool, 2> worn) override {
         const int to = m_setup[static_cast<std::size_t>(job)][static_cast<std::size_t>(variant)];
         const auto [at, isNew] = m_kept.try_emplace({printer, state, to, worn[0]});
-        if (isNew) at->second = made(state, to, worn[0]);
+        if (isNew)
+            at->second = made(state, to, worn[0]);
         return at->second;
     }
     const std::vector<Work>& removal(int, int state) override { return state == 0 ? m_nothing : m_removal; }
@@ -42,7 +43,8 @@ private:
         c.next = to + 1;
         const bool material = from == 0 || (from - 1) / types != to / types;
         const bool nozzle = from == 0 || (from - 1) % types != to % types || worn;
-        const int distance = from == 0 ? 1 : ((from - 1) / types - to / types + 2 * m_shape.materials) % m_shape.materials;
+        const int distance =
+            from == 0 ? 1 : ((from - 1) / types - to / types + 2 * m_shape.materials) % m_shape.materials;
         c.cleanOut = from != 0 && material && distance % 2 == 1;
         c.nozzle[0] = {nozzle, to % types, to / types / 2};
         const auto add = [&](Kind kind, int people, Minute minutes) {
@@ -54,12 +56,14 @@ private:
             add(Kind::Waiting, 0, 40);
             add(Kind::HandsOn, std::min(2, std::max(1, m_shape.crew)), 25);
         }
-        if (material) add(Kind::HandsOn, 1, 10 + 2 * distance);
+        if (material)
+            add(Kind::HandsOn, 1, 10 + 2 * distance);
         if (nozzle) {
             add(Kind::HandsOn, 1, 12);
             c.work.back().mounts = true;
         }
-        if (material || nozzle) add(Kind::Waiting, 0, 20 + 5 * distance);
+        if (material || nozzle)
+            add(Kind::Waiting, 0, 20 + 5 * distance);
         add(Kind::HandsOn, 1, 5);
         for (const Work& w : c.work) {
             c.minutes += w.minutes;
@@ -88,7 +92,8 @@ inline void addShifts(Problem& problem, const CrewShopShape& shape) {
     problem.crew.push_back({0, shape.crew}); // now is 6:00 on a Monday; two shifts, at the weekend a short one
     for (int day = 0; day < 120; ++day) {
         const Minute six = day * 1440;
-        if (day > 0) problem.crew.push_back({six, shape.crew});
+        if (day > 0)
+            problem.crew.push_back({six, shape.crew});
         problem.crew.push_back({six + (day % 7 < 5 ? 960 : 360), 0});
     }
 }
@@ -110,15 +115,18 @@ inline Problem crewShop(const CrewShopShape& shape) {
             setup.push_back(material * shape.types + (firstType + v) % shape.types);
             VariantNumbers variant;
             for (int p = 0; p < shape.printers; ++p)
-                variant.print.push_back(random.below(12) == 0 && p > 0 ? -1 : base * (10 - 3 * v) / 10 + random.below(40));
+                variant.print.push_back(random.below(12) == 0 && p > 0 ? -1
+                                                                       : base * (10 - 3 * v) / 10 + random.below(40));
             variant.whyNot.assign(static_cast<std::size_t>(shape.printers), "too small");
             variant.life[0] = base * 1'000'000;
             variant.family = material / 2;
             job.variants.push_back(variant);
         }
-        if (random.below(4) == 0) job.release = random.below(2000);
+        if (random.below(4) == 0)
+            job.release = random.below(2000);
         const Minute span = base * shape.jobs / shape.printers;
-        if (random.below(5) > 0) job.due = job.release.value_or(0) + base + random.below(static_cast<int>(span * 2));
+        if (random.below(5) > 0)
+            job.due = job.release.value_or(0) + base + random.below(static_cast<int>(span * 2));
         job.lateCostPerHour = 100 * (1 + random.below(20));
         out.jobs.push_back(job);
         setups.push_back(setup);
@@ -132,8 +140,8 @@ inline Problem crewShop(const CrewShopShape& shape) {
         if (shape.nozzles) {
             printer.mounted[0] = static_cast<int>(out.nozzles.size());
             const int type = (printer.state - 1) % shape.types;
-            out.nozzles.push_back({"N" + std::to_string(out.nozzles.size()), type, (printer.state - 1) / shape.types / 2,
-                                   1'000'000'000, p, 0});
+            out.nozzles.push_back({"N" + std::to_string(out.nozzles.size()), type,
+                                   (printer.state - 1) / shape.types / 2, 1'000'000'000, p, 0});
         }
         out.printers.push_back(printer);
     }

@@ -39,10 +39,14 @@ private Q_SLOTS:
 void OptimumTest::everySmallShopIsSolvedToTheOptimum() {
     const int seeds = longRun() ? 200 : 70;
     int shops = 0, tight = 0;
-    const std::pair<Form, Goal> forms[] = {{Form::DueDates, Goal::Tardiness},   {Form::Makespan, Goal::Makespan},
-                                           {Form::Changeovers, Goal::Changeover}, {Form::Releases, Goal::Tardiness},
-                                           {Form::Costs, Goal::Cost},           {Form::VariantsAndRunning, Goal::Cost},
-                                           {Form::Releases, Goal::Cost},        {Form::Releases, Goal::Makespan},
+    const std::pair<Form, Goal> forms[] = {{Form::DueDates, Goal::Tardiness},
+                                           {Form::Makespan, Goal::Makespan},
+                                           {Form::Changeovers, Goal::Changeover},
+                                           {Form::Releases, Goal::Tardiness},
+                                           {Form::Costs, Goal::Cost},
+                                           {Form::VariantsAndRunning, Goal::Cost},
+                                           {Form::Releases, Goal::Cost},
+                                           {Form::Releases, Goal::Makespan},
                                            {Form::VariantsAndRunning, Goal::Makespan}};
     for (int seed = 1; seed <= seeds; ++seed)
         for (const auto& [form, goal] : forms) {
@@ -50,8 +54,7 @@ void OptimumTest::everySmallShopIsSolvedToTheOptimum() {
             const Worth best = optimum(problem, goal);
             const SearchResult found = searched(problem, goal);
             QVERIFY2(found.worth == best, named(form, goal, seed));
-            const auto bound =
-                lowerBound(problem, *problem.changes, goal, std::vector<char>(problem.jobs.size(), 1));
+            const auto bound = lowerBound(problem, *problem.changes, goal, std::vector<char>(problem.jobs.size(), 1));
             QVERIFY2(bound.has_value(), named(form, goal, seed));
             QVERIFY2(*bound <= best.value, named(form, goal, seed) + ": bound " + QByteArray::number(qint64(*bound)) +
                                                " above " + QByteArray::number(qint64(best.value)));
@@ -78,18 +81,18 @@ void OptimumTest::boundsNeverExceedTheOptimumWithCrewAndNozzles() {
             Evaluator exact(problem, *problem.changes);
             everyPlan(problem, [&](const Orders& orders) {
                 const Worth w = worth(exact.evaluate(orders), goal);
-                if (w.notPlaced == 0) least = std::min(least, w.value);
+                if (w.notPlaced == 0)
+                    least = std::min(least, w.value);
             });
-            const auto bound =
-                lowerBound(problem, *problem.changes, goal, std::vector<char>(problem.jobs.size(), 1));
+            const auto bound = lowerBound(problem, *problem.changes, goal, std::vector<char>(problem.jobs.size(), 1));
             QVERIFY(bound.has_value());
             QVERIFY2(*bound <= least, named(Form::Costs, goal, seed));
         }
     }
 }
 
-// One printer, three jobs of one label that it wears already, 30 minutes each, no removal: done at 30, 60, 90 whatever the
-// order. Late cost 60 cents an hour and due at 0: 60 × (30 + 60 + 90) = 10,800 cents per hour × minutes.
+// One printer, three jobs of one label that it wears already, 30 minutes each, no removal: done at 30, 60, 90 whatever
+// the order. Late cost 60 cents an hour and due at 0: 60 × (30 + 60 + 90) = 10,800 cents per hour × minutes.
 void OptimumTest::aBoundIsReachedWhereNothingIsLeftOut() {
     Problem problem = labelProblem(1, 0, {{{0}}}, {{0}, {0}, {0}});
     for (JobNumbers& job : problem.jobs) {

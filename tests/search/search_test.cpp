@@ -48,9 +48,11 @@ SearchResult run(const Problem& problem, Goal goal, std::int64_t iterations, std
 bool complete(const Problem& problem, const Orders& orders) {
     std::multiset<int> seen(orders.leftOut.begin(), orders.leftOut.end());
     for (const auto& list : orders.printers)
-        for (const Place& p : list) seen.insert(p.job);
+        for (const Place& p : list)
+            seen.insert(p.job);
     for (const PrinterNumbers& p : problem.printers)
-        if (p.partLies && p.runningJob >= 0) seen.insert(p.runningJob);
+        if (p.partLies && p.runningJob >= 0)
+            seen.insert(p.runningJob);
     return seen.size() == problem.jobs.size() && std::set<int>(seen.begin(), seen.end()).size() == seen.size();
 }
 

@@ -31,12 +31,14 @@ inline Problem smallShop(Form form, std::uint64_t seed) {
     std::vector<std::vector<int>> labelOf;
     for (int j = 0; j < jobs; ++j) {
         labelOf.push_back({j % labels});
-        if (form == Form::VariantsAndRunning && random.below(2) == 0) labelOf.back().push_back((j + 1) % labels);
+        if (form == Form::VariantsAndRunning && random.below(2) == 0)
+            labelOf.back().push_back((j + 1) % labels);
     }
     Problem out = labelProblem(printers, labels, std::move(table), std::move(labelOf));
     for (JobNumbers& job : out.jobs) {
         for (VariantNumbers& v : job.variants)
-            for (Minute& m : v.print) m = 10 + random.below(90);
+            for (Minute& m : v.print)
+                m = 10 + random.below(90);
         job.lateCostPerHour = 60 * (1 + random.below(9));
         job.holdingCostPerHour = 60 * random.below(3);
         if (form == Form::DueDates || form == Form::Releases || form == Form::Costs || random.below(2) == 0)
@@ -53,7 +55,8 @@ inline Problem smallShop(Form form, std::uint64_t seed) {
         p.runningEnd = 25 + random.below(60);
         p.state = 0;
     }
-    for (PrinterNumbers& p : out.printers) p.hourlyRate = 600 + 60 * random.below(10);
+    for (PrinterNumbers& p : out.printers)
+        p.hourlyRate = 600 + 60 * random.below(10);
     return out;
 }
 
@@ -62,19 +65,23 @@ inline void everyPlan(const Problem& problem, const std::function<void(const Ord
     std::vector<int> jobs;
     for (int j = 0; j < static_cast<int>(problem.jobs.size()); ++j) {
         bool runs = false;
-        for (const PrinterNumbers& p : problem.printers) runs = runs || (p.partLies && p.runningJob == j);
-        if (!runs) jobs.push_back(j);
+        for (const PrinterNumbers& p : problem.printers)
+            runs = runs || (p.partLies && p.runningJob == j);
+        if (!runs)
+            jobs.push_back(j);
     }
     Orders orders;
     orders.printers.resize(problem.printers.size());
     orders.locked.assign(problem.jobs.size(), 0);
     // Each job in turn is put into every place between those before it: every plan comes up once.
     const std::function<void(std::size_t)> put = [&](std::size_t k) {
-        if (k == jobs.size()) return visit(orders);
+        if (k == jobs.size())
+            return visit(orders);
         const JobNumbers& job = problem.jobs[static_cast<std::size_t>(jobs[k])];
         for (std::size_t p = 0; p < orders.printers.size(); ++p)
             for (int v = 0; v < static_cast<int>(job.variants.size()); ++v) {
-                if (job.variants[static_cast<std::size_t>(v)].print[p] < 0) continue;
+                if (job.variants[static_cast<std::size_t>(v)].print[p] < 0)
+                    continue;
                 for (std::size_t i = 0; i <= orders.printers[p].size(); ++i) {
                     auto& list = orders.printers[p];
                     list.insert(list.begin() + static_cast<std::ptrdiff_t>(i), Place{jobs[k], v});

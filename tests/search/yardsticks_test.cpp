@@ -19,8 +19,10 @@ std::vector<int> jobsToPlan(const Problem& problem) {
     std::vector<int> out;
     for (int j = 0; j < static_cast<int>(problem.jobs.size()); ++j) {
         bool runs = false;
-        for (const PrinterNumbers& p : problem.printers) runs = runs || (p.partLies && p.runningJob == j);
-        if (!runs) out.push_back(j);
+        for (const PrinterNumbers& p : problem.printers)
+            runs = runs || (p.partLies && p.runningJob == j);
+        if (!runs)
+            out.push_back(j);
     }
     return out;
 }
@@ -39,14 +41,17 @@ Orders plainFirstInFirstOut(const Problem& problem, Changes& changes) {
         const auto& variants = problem.jobs[static_cast<std::size_t>(job)].variants;
         for (std::size_t p = 0; p < problem.printers.size(); ++p)
             for (int v = 0; v < static_cast<int>(variants.size()); ++v) {
-                if (variants[static_cast<std::size_t>(v)].print[p] < 0) continue;
+                if (variants[static_cast<std::size_t>(v)].print[p] < 0)
+                    continue;
                 orders.printers[p].push_back({job, v});
                 const Timetable t = timetable(problem, changes, orders);
                 orders.printers[p].pop_back();
-                if (t.printers[p].empty() || t.printers[p].back().job != job) continue;
+                if (t.printers[p].empty() || t.printers[p].back().job != job)
+                    continue;
                 best = std::min(best, std::tuple(t.printers[p].back().complete, p, v));
             }
-        if (std::get<0>(best) < never) orders.printers[std::get<1>(best)].push_back({job, std::get<2>(best)});
+        if (std::get<0>(best) < never)
+            orders.printers[std::get<1>(best)].push_back({job, std::get<2>(best)});
     }
     return orders;
 }
@@ -61,7 +66,8 @@ Orders plainSameSetupFirst(const Problem& problem, Changes& changes) {
             return t.printers[p].empty() ? Minute(0) : std::max<Minute>(0, t.printers[p].back().printEnd);
         };
         for (std::size_t p = 1; p < problem.printers.size(); ++p)
-            if (lastEnd(p) < lastEnd(printer)) printer = p;
+            if (lastEnd(p) < lastEnd(printer))
+                printer = p;
         int state = problem.printers[printer].state;
         if (!t.printers[printer].empty() && t.printers[printer].back().change)
             state = t.printers[printer].back().change->next;
@@ -69,13 +75,17 @@ Orders plainSameSetupFirst(const Problem& problem, Changes& changes) {
         for (const int job : jobs)
             for (int v = 0; v < static_cast<int>(problem.jobs[static_cast<std::size_t>(job)].variants.size()); ++v) {
                 const auto& variant = problem.jobs[static_cast<std::size_t>(job)].variants[static_cast<std::size_t>(v)];
-                if (variant.print[printer] < 0) continue;
+                if (variant.print[printer] < 0)
+                    continue;
                 const Change& c = changes.from(static_cast<int>(printer), state, job, v, {});
-                if (!c.possible) continue;
-                best = std::min(best, std::tuple(std::max(releaseOf(problem, job), lastEnd(printer)), c.minutes,
-                                                 problem.jobs[static_cast<std::size_t>(job)].due.value_or(never), job, v));
+                if (!c.possible)
+                    continue;
+                best =
+                    std::min(best, std::tuple(std::max(releaseOf(problem, job), lastEnd(printer)), c.minutes,
+                                              problem.jobs[static_cast<std::size_t>(job)].due.value_or(never), job, v));
             }
-        if (std::get<3>(best) < 0) return orders; // not in these shops while jobs are left
+        if (std::get<3>(best) < 0)
+            return orders; // not in these shops while jobs are left
         orders.printers[printer].push_back({std::get<3>(best), std::get<4>(best)});
         std::erase(jobs, std::get<3>(best));
     }
@@ -124,24 +134,25 @@ void YardsticksTest::lockedJobsStay() {
     Orders draft = nothing(problem);
     draft.printers[1] = {{2, 0}, {0, 0}};
     draft.locked[0] = 1; // at position 1, so that what stands before it stays too
-    for (const Orders& orders : {firstInFirstOut(problem, *problem.changes, &draft),
-                                 sameSetupFirst(problem, *problem.changes, &draft)}) {
+    for (const Orders& orders :
+         {firstInFirstOut(problem, *problem.changes, &draft), sameSetupFirst(problem, *problem.changes, &draft)}) {
         QVERIFY(orders.printers[1].size() >= 2);
         QCOMPARE(orders.printers[1][0].job, 2);
         QCOMPARE(orders.printers[1][1].job, 0);
     }
 }
 
-// Labels A and B; two printers that wear A; A to B takes 20 minutes. Jobs in file order: B 30, A 30, A 50, B 10 minutes.
-// First in, first out: job 0 (B) is done at 50 on both, so printer 0; job 1 (A) at 30 on printer 1 (on 0 at 100); job 2 (A)
-// at 80 on printer 1; job 3 (B) on printer 0 at 60, on printer 1 at 110: printer 0.
-// Same setup first: printer 0 (tie at 0) takes A, file order: job 1, until 30; printer 1 takes job 2 (A) until 50; printer 0
-// takes B, due equal: job 0, 20 + 30 until 80; printer 1 ends first (50) and takes job 3.
+// Labels A and B; two printers that wear A; A to B takes 20 minutes. Jobs in file order: B 30, A 30, A 50, B 10
+// minutes. First in, first out: job 0 (B) is done at 50 on both, so printer 0; job 1 (A) at 30 on printer 1 (on 0 at
+// 100); job 2 (A) at 80 on printer 1; job 3 (B) on printer 0 at 60, on printer 1 at 110: printer 0. Same setup first:
+// printer 0 (tie at 0) takes A, file order: job 1, until 30; printer 1 takes job 2 (A) until 50; printer 0 takes B, due
+// equal: job 0, 20 + 30 until 80; printer 1 ends first (50) and takes job 3.
 void YardsticksTest::byHand() {
     const LabelChanges::Table table(2, {{0, 20}, {20, 0}});
     Problem problem = labelProblem(2, 0, table, {{1}, {0}, {0}, {1}});
     const Minute print[] = {30, 30, 50, 10};
-    for (std::size_t j = 0; j < 4; ++j) problem.jobs[j].variants[0].print.assign(2, print[j]);
+    for (std::size_t j = 0; j < 4; ++j)
+        problem.jobs[j].variants[0].print.assign(2, print[j]);
     const std::vector<std::vector<Place>> fifo{{{0, 0}, {3, 0}}, {{1, 0}, {2, 0}}};
     QVERIFY(firstInFirstOut(problem, *problem.changes).printers == fifo);
     const std::vector<std::vector<Place>> same{{{1, 0}, {0, 0}}, {{2, 0}, {3, 0}}};
