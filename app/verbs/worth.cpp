@@ -1,6 +1,7 @@
 #include "app/verbs/opened_shop.h"
 
 #include "model/planning/dispatch.h"
+#include "model/planning/published.h"
 #include "model/planning/worth_it.h"
 
 namespace interlude::app {
@@ -36,7 +37,9 @@ int worth(const FleetOptions& options, const QString& job) {
         complain(QStringLiteral("There is no open job %1.").arg(job));
         return 2;
     }
-    const auto plan = planning::dispatch(problem.problem, *problem.changes);
+    // What the shop follows; where nothing is published, what a dispatcher would do.
+    const planning::Orders plan = bench->shop().plan() ? planning::publishedOrders(bench->shop(), problem)
+                                                       : planning::dispatch(problem.problem, *problem.changes);
     const QString line = QStringLiteral("%1 %2 %3 %4 %5 %6 %7 %8 %9");
     say(QStringLiteral("Job %1: is a changeover worth it? Hours; money in %2; c = with clean-out; * = the least in all.")
             .arg(job, bench->catalogue().fleet.currency));

@@ -107,6 +107,9 @@ std::unique_ptr<Changes> ShopChanges::clone() const {
     auto copy = std::make_unique<ShopChanges>(m_ground);
     copy->m_states = m_states;
     copy->m_numbers = m_numbers;
+    // What has been judged already, so that a worker begins to search at once.
+    copy->m_changes = m_changes;
+    copy->m_removals = m_removals;
     return copy;
 }
 
