@@ -2,11 +2,13 @@
 // half way (SIGKILL of its process) and opened again on the same ledger.
 
 #include "tests/changeover_page/page_driver.h"
+#include "tests/harness/accessible.h"
 #include "tests/harness/run_tests.h"
 
 #include "views/records/records_page.h"
 #include "views/window/main_window.h"
 
+#include <QGraphicsView>
 #include <QListWidget>
 #include <QProcess>
 #include <QRadioButton>
@@ -57,11 +59,19 @@ struct Driven {
     bool tabTo(const QString& name) const {
         return tabTo([&](QWidget* w) { return w->objectName() == name; });
     }
+    /// Whatever can have the focus at this step has a name and a role, and a chart that is shown says its sentence.
+    void sayable(const StepId& step) const {
+        const AccessibleWalk walk = walkAccessible(window.get());
+        QVERIFY2(walk.faults.isEmpty(), qPrintable(step + QStringLiteral(": ") + walk.faults.join(QStringLiteral("; "))));
+        for (const auto* chart : window->findChildren<QGraphicsView*>())
+            if (chart->isVisible()) QVERIFY2(!chart->accessibleDescription().isEmpty(), qPrintable(step));
+    }
     /// All that is left, by scanner and keys.
-    void finishSteps() const {
+    void finishSteps(bool saying = false) const {
         for (int guard = 0; guard < 120 && d->session() && !d->desk().guide().finished; ++guard) {
             const StepId step = d->desk().shown()->step.id;
             const qint64 number = d->session()->number;
+            if (saying) sayable(step);
             d->doStep();
             QVERIFY2(sample.shop().session(number)->progress(step).state == StepState::Done,
                      qPrintable(step + QStringLiteral(": ") + d->message()));
@@ -135,7 +145,7 @@ private Q_SLOTS:
         QVERIFY(w.d->session());
         const qint64 number = w.d->session()->number;
         QCOMPARE(QApplication::focusWidget(), w.d->scanField());
-        w.finishSteps();
+        w.finishSteps(true);
         QCOMPARE(w.d->confirmText(), QStringLiteral("Finish"));
         w.key(Qt::Key_Return);
         QCOMPARE(w.sample.shop().session(number)->phase, SessionPhase::Finished);
