@@ -108,7 +108,8 @@ public:
     }
     /// Lets the clock run to the end of a step's countdown.
     void waitOut(const StepId& step) {
-        for (const Countdown& c : desk().guide().waits) {
+        const QList<Countdown> waits = desk().guide().waits; // a copy: moving the clock reckons them anew
+        for (const Countdown& c : waits) {
             const bool cooling = c.sensor && desk().shown() && desk().shown()->step.onlyBelow;
             if (c.step != step && !cooling) continue;
             if (c.due && *c.due > sample.bench->now()) sample.advance(*c.due - sample.bench->now() + Seconds(1));
