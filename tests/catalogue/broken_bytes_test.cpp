@@ -66,7 +66,7 @@ private Q_SLOTS:
         const auto texts = baseTexts();
         QRandomGenerator random(4242);
         const QStringList names = files.keys();
-        for (int i = 0; i < (longRun() ? 30'000 : 700); ++i) {
+        for (int i = 0; i < (longRun() ? 2'000 : 700); ++i) {
             const QString name = names[i % names.size()];
             QByteArray bytes = files.value(name);
             for (int n = 1 + random.bounded(3); n > 0; --n)
@@ -79,7 +79,7 @@ private Q_SLOTS:
     void cutAfterEveryByte() {
         const auto files = baseFiles();
         const auto texts = baseTexts();
-        const int stride = longRun() ? 1 : 37;
+        const int stride = longRun() ? 11 : 37;
         for (auto it = files.cbegin(); it != files.cend(); ++it)
             for (int length = 0; length < it.value().size(); length += stride)
                 readBytes(texts, it.key(), it.value().left(length));
