@@ -38,6 +38,13 @@ ListView::ListView(const QString& name, const QString& title, ListTable* model, 
     updateState();
 }
 
+ListView::~ListView() {
+    // What goes away hides first: the heading then lays itself out once more and would tell one who is no longer a list.
+    for (QObject* teller : {static_cast<QObject*>(m_heading), static_cast<QObject*>(m_view->selectionModel()),
+                            static_cast<QObject*>(m_proxy), static_cast<QObject*>(m_model)})
+        teller->disconnect(this);
+}
+
 void ListView::buildTools() {
     m_filter->setPlaceholderText(tr("Filter"));
     m_filter->setAccessibleName(tr("Filter %1").arg(m_title));

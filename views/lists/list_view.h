@@ -25,6 +25,7 @@ class ListView final : public QWidget {
 public:
     /// `name` keys what is remembered ("spools"); `title` is said to people ("Spools"); `model` is adopted.
     ListView(const QString& name, const QString& title, ListTable* model, QWidget* parent = nullptr);
+    ~ListView() override;
 
     /// What stands in place of the rows when there are none at all.
     void setEmptyText(const QString& text);
