@@ -1,7 +1,7 @@
 #pragma once
 // One description of each struct serves writing and reading: `fields(archive, value)` names every member once, and the
 // archive is a Writer or a Reader. Every key is always written (an empty optional as null), so a missing key is a
-// fault. Integers only; the unit is part of the key (`gross-mg`, `at-ms`). A Reader never throws and goes on after a
+// fault, except of a member that came `later` than the first format: what was written before it reads as its default. Integers only; the unit is part of the key (`gross-mg`, `at-ms`). A Reader never throws and goes on after a
 // fault with the member's default, remembering the first fault only.
 
 #include "model/clock/instant.h"
@@ -100,6 +100,7 @@ public:
     template <class T> void operator()(const char* key, const T& value) {
         m_object.insert(QLatin1String(key), write(value));
     }
+    template <class T> void later(const char* key, const T& value) { (*this)(key, value); }
     const QJsonObject& object() const { return m_object; }
 
 private:
@@ -162,6 +163,11 @@ public:
         if (found == m_object.constEnd())
             return fail(m_path + name, QStringLiteral("is missing"));
         read(*found, value, m_path + name);
+    }
+    /// A member that events of an earlier version do not have.
+    template <class T> void later(const char* key, T& value) {
+        if (m_object.contains(QString::fromLatin1(key)))
+            (*this)(key, value);
     }
     /// A key that nobody asked for is a fault too: it would be lost without a word.
     void finish();

@@ -26,6 +26,8 @@ struct NozzleOpening { static constexpr auto kind = "nozzle-opening"; Nozzle noz
 struct SetupOpening { static constexpr auto kind = "setup-opening"; OpeningSetup setup; };
 struct PrintOpening { static constexpr auto kind = "print-opening"; OpeningPrint print; };
 struct JobOpening { static constexpr auto kind = "job-opening"; Job job; };
+/// The new entries of one CSV, all in one event: a file comes in whole or not at all. `file` is its name, without a folder.
+struct Imported { static constexpr auto kind = "imported"; QString file; QList<Spool> spools; QList<Nozzle> nozzles; QList<Job> jobs; };
 
 // -- spools -------------------------------------------------------------------------------------------------------
 struct SpoolReceived { static constexpr auto kind = "spool-received"; Spool spool; };
@@ -112,8 +114,12 @@ struct Corrected {
     qint64 session = 0; qint64 event = 0; ///< sequence of the event corrected
     QString field, original, corrected, reason;
 };
-/// `stop`: the work was stopped because of it; SessionStopped is an act of its own.
-struct ProblemReported { static constexpr auto kind = "problem-reported"; qint64 session = 0; StepId step; QString note; bool stop = false; };
+/// `stop`: the work was stopped because of it; SessionStopped is an act of its own. `photos`: SHA-256 of each photo's file as
+/// lower-case hex; the files lie beside the ledger.
+struct ProblemReported {
+    static constexpr auto kind = "problem-reported";
+    qint64 session = 0; StepId step; QString note; bool stop = false; QStringList photos = {};
+};
 struct SessionStopped { static constexpr auto kind = "session-stopped"; qint64 session = 0; QString why; };
 struct SessionFinished { static constexpr auto kind = "session-finished"; qint64 session = 0; QString disposition; QString note; };
 struct RecordIssued { static constexpr auto kind = "record-issued"; qint64 session = 0; int revision = 1; QString sha256; };
@@ -128,7 +134,7 @@ struct ClockJumped { static constexpr auto kind = "clock-jumped"; Milliseconds b
 
 using Happening = std::variant<
     act::CatalogueRead, act::ExampleStarted, act::SpoolOpening, act::NozzleOpening, act::SetupOpening, act::JobOpening,
-    act::PrintOpening,
+    act::PrintOpening, act::Imported,
     act::SpoolReceived, act::SpoolWeighed, act::SpoolDried, act::SpoolMoved, act::SpoolLoaded, act::SpoolUnloaded,
     act::SpoolRetired, act::NozzleReceived, act::NozzleUseStated, act::NozzleMeasured, act::NozzleRetired,
     act::PrinterDeclared, act::PrintStarted, act::PrintEnded, act::PartRemoved, act::DowntimeBegun, act::DowntimeEnded,

@@ -1,3 +1,4 @@
+#include "model/shop/payload/import_fields.h"
 #include "model/shop/payload/job_fields.h"
 #include "model/shop/payload/plan_fields.h"
 #include "model/shop/payload/printer_fields.h"

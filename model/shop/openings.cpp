@@ -62,6 +62,14 @@ Problem problem(const OpeningKind& k, const QString& what, const QString& right)
 } // namespace
 
 void ImportedOpenings::remember(const Event& e) {
+    if (e.kind == QLatin1String(act::Imported::kind)) {
+        for (const OpeningKind& k : kinds)
+            for (const QJsonValue& entry : e.payload.value(QLatin1String(k.noun) + QLatin1Char('s')).toArray()) {
+                const QJsonObject alone{{QLatin1String(k.noun), entry}};
+                m_byKey.insert(keyOf(k, alone), alone);
+            }
+        return;
+    }
     if (const OpeningKind* k = kindNamed(e.kind))
         m_byKey.insert(keyOf(*k, e.payload), e.payload);
 }

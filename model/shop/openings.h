@@ -8,7 +8,7 @@ namespace interlude {
 /// What was imported so far, as it stood then.
 class ImportedOpenings {
 public:
-    /// Takes note when the event is the import of an opening entry.
+    /// Takes note when the event is the import of opening entries, one or (of a CSV) many.
     void remember(const Event& e);
     /// The payload of the import of this entry's id; empty when it was never imported.
     std::optional<QJsonObject> find(const Happening& opening) const;

@@ -21,6 +21,9 @@ QJsonValue wrongTypeFor(const QJsonValue& v) {
     return v.isString() ? QJsonValue(0.5) : QJsonValue(QStringLiteral("?"));
 }
 
+/// Members that earlier versions did not write: without them the payload reads all the same.
+const QStringList cameLater{QStringLiteral("photos")};
+
 /// The value with each of its members, at any depth, removed, of another type, or joined by a stranger.
 QList<Damage> damages(const QJsonValue& v, const QString& path, bool freeKeys) {
     QList<Damage> out;
@@ -35,7 +38,7 @@ QList<Damage> damages(const QJsonValue& v, const QString& path, bool freeKeys) {
             QJsonObject without = o, wrong = o;
             without.remove(it.key());
             wrong.insert(it.key(), wrongTypeFor(it.value()));
-            if (!freeKeys)
+            if (!freeKeys && !cameLater.contains(it.key()))
                 out.append({dot + it.key(), without});
             out.append({dot + it.key(), wrong});
             const bool map = it.key() == QStringLiteral("files") || it.key() == QStringLiteral("mounted") ||

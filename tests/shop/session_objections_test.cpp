@@ -284,6 +284,10 @@ private Q_SLOTS:
         QCOMPARE(w.refusedBy(act::TakenBack{1, text("fetch"), {}}, 9), text("take-back"));
         QCOMPARE(w.refusedBy(act::ProblemReported{1, text("dance"), text("x"), false}, 9), text("unknown-id"));
         QCOMPARE(w.refusedBy(act::ProblemReported{1, {}, {}, false}, 9), text("blank"));
+        const QString sum(64, QLatin1Char('a'));
+        QCOMPARE(w.refusedBy(act::ProblemReported{1, {}, text("x"), false, {sum}}, 9), QString());
+        QCOMPARE(w.refusedBy(act::ProblemReported{1, {}, text("x"), false, {sum, sum}}, 9), text("photo"));
+        QCOMPARE(w.refusedBy(act::ProblemReported{1, {}, text("x"), false, {text("../passwd")}}, 9), text("photo"));
         QCOMPARE(w.refusedBy(act::TemperatureRead{1, Sensor::Head, celsius(1200), {}}, 9), text("implausible"));
         QCOMPARE(w.refusedBy(act::SessionStopped{1, {}}, 9), text("blank"));
         w.tell(act::SessionStopped{1, text("end of shift")}, 9);

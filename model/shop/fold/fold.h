@@ -25,6 +25,7 @@ private:
     Trouble on(const act::SetupOpening& x);
     Trouble on(const act::JobOpening& x);
     Trouble on(const act::PrintOpening& x);
+    Trouble on(const act::Imported& x);
     Trouble on(const act::SpoolReceived& x);
     Trouble on(const act::SpoolWeighed& x);
     Trouble on(const act::SpoolDried& x);

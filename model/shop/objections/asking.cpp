@@ -50,7 +50,9 @@ template <class T> const T* found(const QMap<QString, T>& map, const QString& id
 Findings objections(const Shop& shop, const Happening& h, const QString& who, Instant now,
                     std::optional<Instant> happenedAt) {
     Asking a{shop, who, now, happenedAt.value_or(now), {}};
-    if (!isProgramsOwn(h))
+    // A script may import as the program imports the folder's entries; a name that is given must be right.
+    const bool mayBeUnsigned = isProgramsOwn(h) || (std::holds_alternative<act::Imported>(h) && who.isEmpty());
+    if (!mayBeUnsigned)
         askWho(a);
     askWhen(a);
     std::visit([&](const auto& x) { object(a, x); }, h);

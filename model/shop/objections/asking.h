@@ -62,6 +62,7 @@ void object(Asking& a, const act::NozzleOpening& x);
 void object(Asking& a, const act::SetupOpening& x);
 void object(Asking& a, const act::JobOpening& x);
 void object(Asking& a, const act::PrintOpening& x);
+void object(Asking& a, const act::Imported& x);
 void object(Asking& a, const act::SpoolReceived& x);
 void object(Asking& a, const act::SpoolWeighed& x);
 void object(Asking& a, const act::SpoolDried& x);

@@ -2,6 +2,8 @@
 
 #include "model/shop/take_back.h"
 
+#include <QRegularExpression>
+
 #include <algorithm>
 
 namespace interlude {
@@ -155,6 +157,10 @@ void object(Asking& a, const act::ProblemReported& x) {
     if (!x.step.isEmpty() && !s->changeover.step(x.step))
         a.refuse("unknown-id", QStringLiteral("Session %1 has no step %2").arg(x.session).arg(x.step), {}, x.step);
     a.stated(x.note, QStringLiteral("What the problem is"), "note");
+    static const QRegularExpression sum(QStringLiteral("^[0-9a-f]{64}$"));
+    for (const QString& photo : x.photos)
+        if (!sum.match(photo).hasMatch() || x.photos.count(photo) > 1)
+            a.refuse("photo", QStringLiteral("A photo is named by its SHA-256, each once"), {}, photo);
 }
 
 void object(Asking& a, const act::SessionStopped& x) {

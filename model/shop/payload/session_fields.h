@@ -92,6 +92,7 @@ template <class A> void fields(A& a, Ref<A, act::ProblemReported> x) {
     a("step", x.step);
     a("note", x.note);
     a("stop", x.stop);
+    a.later("photos", x.photos);
 }
 template <class A> void fields(A& a, Ref<A, act::SessionStopped> x) {
     a("session", x.session);
