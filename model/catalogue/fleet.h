@@ -156,6 +156,8 @@ struct Fleet {
     QString currency = QStringLiteral("EUR");
     std::optional<QDateTime> exampleClock; ///< in `zone`
     QString ledger;
+    int backupKeep = 7;   ///< daily backups kept; 0 = the program makes none by itself
+    QString backupFolder; ///< where they go; empty = beside the ledger
     Temperature room = Temperature::fromMilliCelsius(23000);
     std::optional<Temperature> glovedWorkMax;
     CleanOutRule cleanOutRule = CleanOutRule::GoingUp;

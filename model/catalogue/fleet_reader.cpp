@@ -167,6 +167,8 @@ void readFleet(Reading& r, const YamlNode& root, Catalogue& out) {
     std::optional<Instant> example;
     if (f.localTime(QStringLiteral("example-clock"), example)) fleet.exampleClock = toZone(*example, fleet.zone);
     readLedgerPlace(f, fleet);
+    f.whole(QStringLiteral("backup-keep"), fleet.backupKeep, {0, 1000, {}});
+    f.text(QStringLiteral("backup-folder"), fleet.backupFolder, Need::Optional, 1000);
     readRules(f, fleet);
     readCrew(f, fleet);
     readPeople(f, fleet);

@@ -65,7 +65,7 @@ private Q_SLOTS:
         const auto read =
             with(QStringLiteral("fleet.yaml"), QStringLiteral("clean-out-rule: going-up"),
                  QStringLiteral("clean-out-rule: strict\nclean-out-consumables: 6.5\nlong-idle-days: 7\n"
-                                "residual-same-polymer: 0.04\nresidual-new-polymer: 0.02\nledger: sqlite:/tmp/x"));
+                                "residual-same-polymer: 0.04\nresidual-new-polymer: 0.02\nledger: sqlite:/tmp/x\nbackup-keep: 3\nbackup-folder: /mnt/b"));
         QVERIFY(read);
         QCOMPARE(read->fleet.cleanOutRule, CleanOutRule::Strict);
         QCOMPARE(read->fleet.cleanOutConsumables.cents(), 650);
@@ -73,6 +73,8 @@ private Q_SLOTS:
         QCOMPARE(read->fleet.residualSamePolymer, 0.04);
         QCOMPARE(read->fleet.residualNewPolymer, 0.02);
         QCOMPARE(read->fleet.ledger, QStringLiteral("sqlite:/tmp/x"));
+        QCOMPARE(read->fleet.backupKeep, 3);
+        QCOMPARE(read->fleet.backupFolder, QStringLiteral("/mnt/b"));
     }
     void aShiftThroughTheNight() {
         const auto read = with(QStringLiteral("fleet.yaml"), QStringLiteral("from: \"06:00\", to: \"14:00\""),
