@@ -98,10 +98,19 @@ void addHistory(Record& r, const Catalogue& c, const SessionState& s) {
         if (!mounted.isEmpty()) text += QStringLiteral("; confirmed as mounted: %1").arg(mounted.join(QStringLiteral(", ")));
         r.interruptions.append(text);
     }
-    for (const ProblemNote& p : s.problems)
-        r.problems.append(QStringLiteral("%1 by %2%3: %4").arg(wording::localTime(p.at, zone), p.who,
-                              p.what.step.isEmpty() ? QString() : QStringLiteral(", at step \"%1\"").arg(titleOf(s, p.what.step)),
-                              p.what.note) + (p.what.stop ? QStringLiteral("; the session was stopped here") : QString()));
+    for (const ProblemNote& p : s.problems) {
+        QString text = QStringLiteral("%1 by %2%3: %4").arg(wording::localTime(p.at, zone), p.who,
+                                                            p.what.step.isEmpty() ? QString() : QStringLiteral(", at step \"%1\"").arg(titleOf(s, p.what.step)),
+                                                            p.what.note);
+        if (p.what.stop) text += QStringLiteral("; the session was stopped here");
+        QStringList shown;
+        for (const QString& sha256 : p.what.photos) {
+            r.photos.append({static_cast<int>(r.problems.size()) + 1, sha256});
+            shown.append(QStringLiteral("photo %1").arg(r.photos.size()));
+        }
+        if (!shown.isEmpty()) text += QStringLiteral(" (%1)").arg(shown.join(QStringLiteral(", ")));
+        r.problems.append(text);
+    }
 }
 
 Record common(const Shop& shop, const Catalogue& c, const Changeover& work, const SessionState* session) {

@@ -44,6 +44,12 @@ struct RecordStep {
 /// A kind of caution and the numbers of the steps that bear it: "WARNING", "hot surface", "3, 8, 9".
 struct RecordCaution { QString word, subject, steps; };
 
+/// A photo of a problem; `problem` is its place in the list of problems, counted from 1.
+struct RecordPhoto {
+    int problem = 0;
+    QString sha256;
+};
+
 struct Record {
     qint64 session = 0;
     int revision = 1;
@@ -60,6 +66,8 @@ struct Record {
     QList<RecordStep> steps;
     QList<RecordLine> calibration;
     QStringList overrides, interruptions, problems, cautions;
+    QList<RecordPhoto> photos;   ///< in the order of the problems; the first is "photo 1"
+    QString photoFolder;         ///< where their files lie; set by who prints, no part of what the record says
     QList<RecordEntry> corrections; ///< of anything that is not in a step's row
     QList<RecordCaution> cautionsByStep;
     QList<RecordLine> instruments; ///< each that was used: its name, calibration date, when it is due again

@@ -52,6 +52,9 @@ QJsonObject stepJson(const RecordStep& s) {
 } // namespace
 
 QJsonObject toJson(const Record& r) {
+    QJsonArray photos;
+    for (const RecordPhoto& p : r.photos)
+        photos.append(QJsonObject{{QStringLiteral("problem"), p.problem}, {QStringLiteral("sha256"), p.sha256}});
     QJsonArray steps;
     for (const RecordStep& s : r.steps) steps.append(stepJson(s));
     return {{QStringLiteral("format"), QStringLiteral("interlude record 1")},
@@ -76,6 +79,7 @@ QJsonObject toJson(const Record& r) {
             {QStringLiteral("corrections"), entriesJson(r.corrections)},
             {QStringLiteral("interruptions"), QJsonArray::fromStringList(r.interruptions)},
             {QStringLiteral("problems"), QJsonArray::fromStringList(r.problems)},
+            {QStringLiteral("photos"), photos},
             {QStringLiteral("readings"), QJsonArray::fromStringList(r.readings)},
             {QStringLiteral("people"), QJsonArray::fromStringList(r.people)},
             {QStringLiteral("cautions"), QJsonArray::fromStringList(r.cautions)},

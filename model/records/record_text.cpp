@@ -48,6 +48,9 @@ QString toText(const Record& r) {
     add(out, QStringLiteral("Overrides before the start"), r.overrides);
     add(out, QStringLiteral("Interruptions"), r.interruptions);
     add(out, QStringLiteral("Problems"), r.problems);
+    QStringList photos;
+    for (const RecordPhoto& p : r.photos) photos += QStringLiteral("photo %1\tSHA-256 %2").arg(photos.size() + 1).arg(p.sha256);
+    add(out, QStringLiteral("Photos"), photos);
     add(out, QStringLiteral("Temperatures read beside the steps"), r.readings);
     QStringList corrections;
     for (const RecordEntry& e : r.corrections) corrections += withCorrections(e);
