@@ -2,12 +2,17 @@
 
 #include "views/bench/bench.h"
 #include "views/look/look.h"
+#include "views/today/wall_view.h"
 #include "views/window/main_window.h"
 
 #include <QApplication>
 #include <QPixmap>
 
 namespace interlude::app {
+
+namespace {
+constexpr double wallPixelsPerMm = 96 / 25.4; ///< of a usual desktop screen
+} // namespace
 
 Pictures::Pictures(Workbench& bench, QString who, QDir dir)
     : m_bench(bench), m_who(std::move(who)), m_dir(std::move(dir)) {}
@@ -35,6 +40,13 @@ Outcome<int> Pictures::take(const QString& moment, const PrinterId& printer) {
                     return refusal(QStringLiteral("picture"), QStringLiteral("%1 cannot be written").arg(file));
                 ++taken;
             }
+            WallView wall(bench, wallPixelsPerMm);
+            wall.resize(size);
+            const QString file = m_dir.filePath(QStringLiteral("%1-wall-%2-%3x%4.png").arg(moment, themeName)
+                                                    .arg(size.width()).arg(size.height()));
+            if (!wall.grab().save(file))
+                return refusal(QStringLiteral("picture"), QStringLiteral("%1 cannot be written").arg(file));
+            ++taken;
         }
     }
     return taken;

@@ -1,5 +1,6 @@
 #pragma once
-// Pictures of every tab, in both themes and in two sizes, of the window as it stands at a moment of the rehearsal.
+// Pictures of every tab and of the wall view, in both themes and in two sizes, of the window as it stands at a moment of the
+// rehearsal.
 
 #include "model/shop/workbench.h"
 

@@ -222,8 +222,8 @@ void CommandLineTest::rehearseLeavesPicturesRecordAndAVerifiableLedger() {
     const Ran ran = call(QStringList{QStringLiteral("rehearse"), m_sample, QStringLiteral("--out"), out} + ledger());
     QVERIFY2(ran.code == 0, qPrintable(ran.err + ran.out));
     const QDir dir(out);
-    // 3 moments × 2 themes × 2 sizes × 6 tabs
-    QCOMPARE(dir.entryList({QStringLiteral("*.png")}).size(), 72);
+    // 3 moments × 2 themes × 2 sizes × (6 tabs and the wall)
+    QCOMPARE(dir.entryList({QStringLiteral("*.png")}).size(), 84);
     for (const char* name : {"plan-week.pdf", "plan.json", "plan.csv", "plan.ics", "record.pdf", "summary.pdf", "checklist.pdf", "labels-nozzles.pdf", "labels-spools.pdf"})
         QVERIFY2(QFileInfo(dir.filePath(QLatin1String(name))).size() > 1000, name);
     QVERIFY(!QFileInfo::exists(path(QStringLiteral("l.sqlite")))); // the fleet's own ledger is untouched

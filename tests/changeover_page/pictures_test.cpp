@@ -6,6 +6,7 @@
 
 #include "views/look/look.h"
 #include "views/today/today_page.h"
+#include "views/today/wall_view.h"
 
 #include <QDir>
 
@@ -82,8 +83,8 @@ private Q_SLOTS:
         d.key(Qt::Key_Return);
         sample.advance(Minutes(30));
         shoot(today, QStringLiteral("today-printing"));
-        today.setWallView(true);
-        shoot(today, QStringLiteral("today-wall"));
+        WallView wall(*sample.bench, 96 / 25.4);
+        shoot(wall, QStringLiteral("today-wall"));
         look::apply(*qobject_cast<QApplication*>(QCoreApplication::instance()), look::Theme::Light);
     }
 };

@@ -168,13 +168,6 @@ private Q_SLOTS:
             end = s.to;
         }
     }
-    void wallView() {
-        page->setWallView(true);
-        QVERIFY(page->isWallView());
-        QVERIFY(!card()->findChild<QPushButton*>(QStringLiteral("cardAct"))->isVisible());
-        page->setWallView(false);
-        QVERIFY(card()->findChild<QPushButton*>(QStringLiteral("cardAct"))->isVisible());
-    }
 };
 INTERLUDE_TEST(TodayTest)
 #include "today_test.moc"

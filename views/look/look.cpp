@@ -5,6 +5,7 @@
 #include "views/look/tabular.h"
 
 #include <QApplication>
+#include <QFontMetricsF>
 #include <QPalette>
 
 namespace interlude::look {
@@ -153,11 +154,19 @@ QFont font(Text text, bool bold) {
     case Text::PanelTitle: f.setPixelSize(20); break;
     case Text::StepTitle: f.setPixelSize(32); break;
     case Text::Countdown: f.setPixelSize(72); break;
-    case Text::WallCountdown: f.setPixelSize(144); break;
     }
-    const bool heading = text == Text::PanelTitle || text == Text::StepTitle || text == Text::Countdown ||
-                         text == Text::WallCountdown;
+    const bool heading = text == Text::PanelTitle || text == Text::StepTitle || text == Text::Countdown;
     f.setWeight(bold || heading ? QFont::DemiBold : QFont::Normal);
+    return f;
+}
+
+QFont fontOfHeight(double capital, bool bold) {
+    QFont f;
+    f.setFamilies(textFamilies());
+    f.setWeight(bold ? QFont::DemiBold : QFont::Normal);
+    // Capitals are some seven tenths of the type's size; a font says how much exactly only for a size.
+    int pixels = std::max(1, static_cast<int>(capital / 0.75));
+    for (f.setPixelSize(pixels); QFontMetricsF(f).capHeight() < capital && pixels < 3 * capital; f.setPixelSize(++pixels)) {}
     return f;
 }
 

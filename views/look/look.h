@@ -45,9 +45,12 @@ const Colours& colours();
 /// Colours of a theme without applying it (for the contrast test and for paper, which is always Light).
 Colours coloursOf(Theme theme);
 
-enum class Text { Small, Body, Detail, PanelTitle, StepTitle, Countdown, WallCountdown };
+enum class Text { Small, Body, Detail, PanelTitle, StepTitle, Countdown };
 /// Inter, then DejaVu Sans; tabular digits. Small 12, Body 13, Detail 16, PanelTitle 20, StepTitle 32, Countdown 72.
 QFont font(Text text, bool bold = false);
+/// The same type where not the screen's grid but the eye's distance says how large it is: capitals and digits at least that
+/// high, in device-independent pixels.
+QFont fontOfHeight(double capital, bool bold = false);
 inline constexpr int unit = 8;
 inline constexpr int radius = 4;
 /// Height of the one large confirm button, >= 15 mm at 96 dpi.
@@ -67,6 +70,8 @@ QString familyInitials(const QString& family);
 
 /// Our own drawings in resources/icons, coloured for the theme. Unknown names give an empty icon (a test knows all).
 QIcon icon(const QString& name);
+/// The program's own mark, for windows and menus.
+QIcon programIcon();
 /// The drawing of a caution subject (hot-surface …).
 QIcon cautionIcon(const QString& subject);
 /// Names of the drawings compiled in, without folder and suffix.

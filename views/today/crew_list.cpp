@@ -61,15 +61,8 @@ void CrewList::refresh() {
     else if (!crew.unlimited && crew.until)
         title = tr("Who is needed where · nobody on shift until %1").arg(m_bench.shortTime(*crew.until));
     m_title->setText(title);
-    QList<Need> all = needs(m_bench.shop(), now, now + ahead);
-    QList<Worry> look = worries(m_bench.shop(), now);
-    if (m_plan) {
-        all += m_plan->needs(now + ahead);
-        std::stable_sort(all.begin(), all.end(), [](const Need& a, const Need& b) {
-            return a.waitsNow != b.waitsNow ? a.waitsNow : !a.waitsNow && a.at < b.at;
-        });
-        look = m_plan->worries() + look;
-    }
+    const QList<Need> all = allNeeds(m_bench, m_plan, now + ahead);
+    const QList<Worry> look = (m_plan ? m_plan->worries() : QList<Worry>()) + worries(m_bench.shop(), now);
     QStringList key;
     for (const Need& n : all)
         key << n.printer << n.what << n.fetch << (n.waitsNow ? QString() : m_bench.shortTime(n.at))

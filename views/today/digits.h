@@ -13,15 +13,12 @@ public:
     explicit Digits(QWidget* parent = nullptr);
     void setText(const QString& text);
     QString text() const { return m_text; }
-    /// Readable from two metres: as large as a wall countdown.
-    void setWall(bool wall);
 
 protected:
     void paintEvent(QPaintEvent* event) override;
 
 private:
     QString m_text;
-    bool m_wall = false;
 };
 
 } // namespace interlude

@@ -162,4 +162,14 @@ QList<Worry> PlanAhead::worries() const {
     return r ? r->worries : QList<Worry>();
 }
 
+QList<Need> allNeeds(const Bench& bench, const PlanAhead* plan, Instant until) {
+    QList<Need> all = needs(bench.shop(), bench.now(), until);
+    if (!plan) return all;
+    all += plan->needs(until);
+    std::stable_sort(all.begin(), all.end(), [](const Need& a, const Need& b) {
+        return a.waitsNow != b.waitsNow ? a.waitsNow : !a.waitsNow && a.at < b.at;
+    });
+    return all;
+}
+
 } // namespace interlude

@@ -51,4 +51,8 @@ private:
     mutable Instant m_at;
 };
 
+/// Who is needed at all printers, now and as planned, those who are needed now first, then in order of time. `plan` may be
+/// null.
+QList<Need> allNeeds(const Bench& bench, const PlanAhead* plan, Instant until);
+
 } // namespace interlude

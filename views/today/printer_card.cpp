@@ -89,18 +89,6 @@ void PrinterCard::refresh() {
                           .arg(m_face.name, m_face.setup, m_face.state, m_face.big, m_face.below, m_face.wrong));
 }
 
-void PrinterCard::setWall(bool wall) {
-    m_digits->setWall(wall);
-    // On the wall: printer, what it does, the digits. Nothing that cannot be read from two metres.
-    m_name->setFont(look::font(wall ? look::Text::Countdown : look::Text::PanelTitle));
-    m_state->setFont(look::font(wall ? look::Text::Countdown : look::Text::Body));
-    m_wrong->setFont(look::font(wall ? look::Text::Countdown : look::Text::Body, true));
-    for (QWidget* w : {static_cast<QWidget*>(m_setup), static_cast<QWidget*>(m_below),
-                       static_cast<QWidget*>(m_countdowns), static_cast<QWidget*>(m_strip),
-                       static_cast<QWidget*>(m_act), static_cast<QWidget*>(m_more)})
-        w->setVisible(!wall);
-}
-
 void PrinterCard::doAct() {
     if (m_face.act == QStringLiteral("print-ended"))
         askPrintEnded(m_bench, m_printer, this);

@@ -16,8 +16,6 @@ public:
     PrinterCard(Bench& bench, const PrinterId& printer, const PlanAhead* plan = nullptr, QWidget* parent = nullptr);
     PrinterId printer() const { return m_printer; }
     void refresh();
-    /// Few words, large; no acts.
-    void setWall(bool wall);
 
 private:
     void doAct();

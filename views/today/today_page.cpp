@@ -12,7 +12,6 @@ namespace interlude {
 namespace {
 constexpr int crewWidth = 42 * look::unit;
 constexpr int leastCard = 36 * look::unit;
-constexpr int leastWallCard = 72 * look::unit;
 } // namespace
 
 int cardColumns(int cards, int width, int least) {
@@ -59,11 +58,7 @@ TodayPage::~TodayPage() {
 void TodayPage::buildCards() {
     look::clear(m_grid);
     m_cards.clear();
-    for (const PrinterNow& p : m_bench.shop().printers()) {
-        auto* card = new PrinterCard(m_bench, p.id, m_plan.get());
-        card->setWall(m_wall);
-        m_cards.append(card);
-    }
+    for (const PrinterNow& p : m_bench.shop().printers()) m_cards.append(new PrinterCard(m_bench, p.id, m_plan.get()));
     layOut();
 }
 
@@ -74,8 +69,8 @@ PrinterCard* TodayPage::card(const QString& printer) const {
 }
 
 void TodayPage::layOut() {
-    const int width = this->width() - 4 * look::unit - (m_wall ? 0 : crewWidth + 2 * look::unit);
-    const int columns = cardColumns(static_cast<int>(m_cards.size()), width, m_wall ? leastWallCard : leastCard);
+    const int width = this->width() - 6 * look::unit - crewWidth;
+    const int columns = cardColumns(static_cast<int>(m_cards.size()), width, leastCard);
     for (PrinterCard* c : m_cards) m_grid->removeWidget(c);
     for (int c = 0; c < m_grid->columnCount(); ++c) m_grid->setColumnStretch(c, c < columns ? 1 : 0);
     for (int i = 0; i < static_cast<int>(m_cards.size()); ++i) {
@@ -83,14 +78,6 @@ void TodayPage::layOut() {
         m_grid->setColumnStretch(i % columns, 1);
         m_grid->setRowStretch(i / columns, 1);
     }
-}
-
-void TodayPage::setWallView(bool on) {
-    m_wall = on;
-    m_crew->setVisible(!on);
-    for (PrinterCard* c : m_cards) c->setWall(on);
-    layOut();
-    refresh();
 }
 
 void TodayPage::refresh() {

@@ -1,5 +1,5 @@
 #pragma once
-// The Today tab: a card for each printer, the crew's list beside them. Wall view is for two metres away.
+// The Today tab: a card for each printer, the crew's list beside them. For two metres away: wall_view.h.
 
 #include "views/bench/bench.h"
 
@@ -23,10 +23,6 @@ public:
     explicit TodayPage(Bench& bench, QWidget* parent = nullptr);
     ~TodayPage() override;
     PrinterCard* card(const QString& printer) const;
-    bool isWallView() const { return m_wall; }
-
-public Q_SLOTS:
-    void setWallView(bool on);
 
 protected:
     void resizeEvent(QResizeEvent* event) override;
@@ -37,7 +33,6 @@ private:
     void refresh();
     Bench& m_bench;
     std::unique_ptr<PlanAhead> m_plan; ///< shared by cards and list, so that it is reckoned once
-    bool m_wall = false;
     QScrollArea* m_scroll;
     QGridLayout* m_grid;
     QList<PrinterCard*> m_cards;
