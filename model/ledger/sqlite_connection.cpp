@@ -1,17 +1,12 @@
 #include "model/ledger/sqlite_connection.h"
 
+#include "model/ledger/durable_file.h"
 #include "model/ledger/sqlite_tables.h"
 
 #include <QDir>
 #include <QFileInfo>
 #include <QSqlQuery>
 #include <QUuid>
-
-#include <cerrno>
-#include <cstdio>
-#include <cstring>
-#include <fcntl.h>
-#include <unistd.h>
 
 namespace interlude::sqlite {
 
@@ -46,6 +41,9 @@ Outcome<qint64> checkPlace(const QString& file, bool readOnly) {
     if (info.exists() && info.size() == 0)
         return refusal(QStringLiteral("ledger-damaged"), QStringLiteral("the file is empty; a ledger never is"),
                        QStringLiteral("restore it from a backup; if there never was a ledger here, delete the file"), file);
+    if (!info.exists() && QFileInfo::exists(draftOfRestore(file)))
+        return refusal(QStringLiteral("ledger-restoring"), QStringLiteral("the ledger is gone, and a restore was broken off here"),
+                       QStringLiteral("run `interlude restore` again, then open the workbench"), file);
     // … and would replay a log that belongs to a file which is gone.
     const QString log = file + QStringLiteral("-wal");
     if (!info.exists() && QFileInfo(log).size() > 0)
@@ -86,16 +84,9 @@ Outcome<qint64> makeNew(const QString& file, const QString& fleetId) {
             return tl::unexpected<Finding>(finding(connection.database.lastError(), QStringLiteral("made"), file));
         if (auto made = createTables(connection.database, fleetId, file); !made) return made;
     }
-    if (std::rename(QFile::encodeName(draft).constData(), QFile::encodeName(file).constData()) != 0)
-        return refusal(QStringLiteral("ledger-folder"),
-                       QStringLiteral("the ledger could not be made (%1)").arg(QString::fromLocal8Bit(std::strerror(errno))),
-                       QStringLiteral("check the folder and your right to write in it"), file);
-    // The name is durable only when the folder is.
-    const int folder = ::open(QFile::encodeName(QFileInfo(file).absolutePath()).constData(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-    if (folder >= 0) {
-        ::fsync(folder);
-        ::close(folder);
-    }
+    if (const auto named = renameDurably(draft, file); !named)
+        return refusal(QStringLiteral("ledger-folder"), QStringLiteral("the ledger could not be made: %1").arg(named.error().reason),
+                       named.error().remedy, file);
     return 0;
 }
 

@@ -20,6 +20,10 @@ private:
     QString m_name;
 };
 
+/// The name under which a restore puts a ledger down before it exchanges it. While it is there and the ledger is not, nothing
+/// is made in its place.
+inline QString draftOfRestore(const QString& file) { return file + QStringLiteral(".restoring"); }
+
 /// An open connection to the fleet's ledger, durable in every commit; makes the ledger if there is no file. Takes the
 /// station lock into `lock` unless `readOnly`.
 Outcome<std::unique_ptr<Connection>> connect(const QString& file, const QString& fleetId, const QString& station,
