@@ -1,5 +1,6 @@
 #include "views/changeover/guide_desk.h"
 
+#include "views/bench/keys.h"
 #include "views/asking/ask_dialog.h"
 #include "views/words/words.h"
 
@@ -126,7 +127,7 @@ std::optional<int> GuideDesk::scanThatMatches(const QList<Missing>& missing, con
     }
     if (!explained)
         why = Finding{Severity::Refusal, QStringLiteral("scan"), tr("“%1”: nothing is left to scan here").arg(text),
-                      missing.isEmpty() ? tr("press Enter to confirm") : missing.first().text, {}, false};
+                      missing.isEmpty() ? tr("press %1 to confirm").arg(keyText(QStringLiteral("guide.confirm"))) : missing.first().text, {}, false};
     return std::nullopt;
 }
 

@@ -1,5 +1,6 @@
 #include "views/changeover/guide_panel.h"
 
+#include "views/bench/keys.h"
 #include "views/changeover/confirm_button.h"
 #include "views/changeover/correction_dialog.h"
 #include "views/changeover/finish_panel.h"
@@ -137,8 +138,9 @@ void GuidePanel::wire() {
     connect(m_stop, &QAction::triggered, this, [this] { askProblem(m_desk, true, this); });
     connect(m_correct, &QAction::triggered, this,
             [this] { (new CorrectionDialog(m_bench, m_desk.number(), this))->open(); });
-    // F4 goes round the waits that run, so that they too are confirmed without a mouse.
-    auto* round = new QShortcut(Qt::Key_F4, this, nullptr, nullptr, Qt::WidgetWithChildrenShortcut);
+    // This key goes round the waits that run, so that they too are confirmed without a mouse.
+    QShortcut* round = onKey(QStringLiteral("guide.round"), this, Qt::WidgetWithChildrenShortcut);
+    connect(&keys(), &Keys::changed, this, [this] { redraw(true); });
     connect(round, &QShortcut::activated, this, [this] {
         const QList<Countdown>& waits = m_desk.guide().waits;
         qsizetype at = -1;
@@ -254,7 +256,7 @@ void GuidePanel::redrawFoot() {
     m_blocked->setVisible(working && !g.blockedBecause.isEmpty());
     const QList<Missing> missing = working ? m_desk.missing() : QList<Missing>();
     m_scan->setHint(paused() || finishing() || missing.isEmpty()
-                        ? tr("Enter confirms")
+                        ? tr("%1 confirms").arg(keyText(QStringLiteral("guide.confirm")))
                         : tr("Scan or type, then Enter: %1").arg(missing.first().text));
 }
 

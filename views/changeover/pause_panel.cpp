@@ -1,5 +1,6 @@
 #include "views/changeover/pause_panel.h"
 
+#include "views/bench/keys.h"
 #include "views/asking/ask_dialog.h"
 #include "views/changeover/step_panel.h"
 #include "views/words/words.h"
@@ -89,7 +90,7 @@ void PausePanel::refresh() {
                                               last.note.isEmpty() ? QString() : QStringLiteral(": ") + last.note));
     m_ask->setText(who.isEmpty() ? tr("Sign in to go on.")
                    : needed      ? tr("%1 goes on: confirm what is mounted by scanning it.").arg(who)
-                                 : tr("Press Enter to go on."));
+                                 : tr("Press %1 to go on.").arg(keyText(QStringLiteral("guide.confirm"))));
     for (auto it = m_byPosition.cbegin(); it != m_byPosition.cend(); ++it) {
         const auto given = m_takeOver.given().constFind(it.key());
         (*it)->setState(given == m_takeOver.given().cend() ? std::nullopt : std::optional(*given),

@@ -1,5 +1,7 @@
 #include "views/changeover/scan_field.h"
 
+#include "views/bench/keys.h"
+
 #include <QKeyEvent>
 #include <QLineEdit>
 #include <QTimer>
@@ -64,6 +66,16 @@ bool ScanField::eventFilter(QObject* watched, QEvent* event) {
 }
 
 bool ScanField::key(QKeyEvent& event) {
+    // A key that confirms is none that a scanner sends, see Keys; what was scanned half way stays in the line.
+    if (keys().matches(QStringLiteral("guide.yes"), event)) return Q_EMIT yes(), true;
+    if (keys().matches(QStringLiteral("guide.no"), event)) return Q_EMIT no(), true;
+    const bool confirms = keys().matches(QStringLiteral("guide.confirm"), event);
+    const bool enter = event.key() == Qt::Key_Return || event.key() == Qt::Key_Enter;
+    if (confirms && !enter) {
+        if (m_line->text().trimmed().isEmpty()) Q_EMIT confirmAsked();
+        else explainWrong(tr("“%1” is not ended: press Enter, or Esc to clear it").arg(m_line->text()));
+        return true;
+    }
     switch (event.key()) {
     case Qt::Key_Return:
     case Qt::Key_Enter: {
@@ -71,10 +83,8 @@ bool ScanField::key(QKeyEvent& event) {
         const bool typed = !m_pace.scanned(static_cast<int>(m_line->text().size()));
         m_line->clear();
         m_pace.clear();
-        if (text.isEmpty())
-            Q_EMIT confirmAsked();
-        else
-            Q_EMIT entered(text, typed);
+        if (!text.isEmpty()) Q_EMIT entered(text, typed);
+        else if (confirms) Q_EMIT confirmAsked();
         return true;
     }
     case Qt::Key_Escape:
@@ -83,8 +93,6 @@ bool ScanField::key(QKeyEvent& event) {
         clearMessage();
         Q_EMIT cancelled();
         return true;
-    case Qt::Key_F2: Q_EMIT yes(); return true;
-    case Qt::Key_F3: Q_EMIT no(); return true;
     default: break;
     }
     if (m_line->text().isEmpty()) m_pace.clear();

@@ -1,6 +1,6 @@
 #pragma once
-// The line that scans and keys arrive in: always focused, ended by Enter. An empty Enter asks to confirm, F2 and F3 say
-// yes and no, Esc cancels. What is wrong flashes and is explained underneath.
+// The line that scans and keys arrive in: always focused, ended by Enter. The keys for confirming, yes and no are those of
+// views/bench/keys.h (an empty Enter, F2, F3 unless a person chose others), Esc cancels. What is wrong flashes and is explained underneath.
 
 #include "views/changeover/key_pace.h"
 #include "views/look/widgets.h"

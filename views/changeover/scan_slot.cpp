@@ -1,5 +1,7 @@
 #include "views/changeover/scan_slot.h"
 
+#include "views/bench/keys.h"
+
 #include <QHBoxLayout>
 #include <QVBoxLayout>
 
@@ -39,8 +41,14 @@ AnswerSlot::AnswerSlot(const QString& name, const AnswerWanted& wanted, QWidget*
     column->addWidget(look::label(look::Text::Body, wanted.question, true));
     auto* row = new QHBoxLayout;
     row->setSpacing(look::unit);
-    m_yes = look::button(tr("Yes (F2)"));
-    m_no = look::button(tr("No (F3)"));
+    m_yes = look::button({});
+    m_no = look::button({});
+    const auto sayKeys = [this] {
+        m_yes->setText(tr("Yes%1").arg(keyHint(QStringLiteral("guide.yes"))));
+        m_no->setText(tr("No%1").arg(keyHint(QStringLiteral("guide.no"))));
+    };
+    sayKeys();
+    connect(&keys(), &Keys::changed, this, sayKeys);
     for (QPushButton* b : {m_yes, m_no}) {
         b->setCheckable(true);
         b->setFocusPolicy(Qt::TabFocus);

@@ -11,14 +11,20 @@ class QPrinter;
 namespace interlude::paper {
 
 enum class Size { A4, Letter };
+/// The size that this person has chosen on this PC, else what is usual where the system says we are (CLDR, paper sizes).
+Size usualSize();
+void keepUsualSize(Size size);
+QPageSize pageSize(Size size);
+/// Of an opened printer: what its dialog was left at.
+Size sizeOf(const QPrinter& printer);
 
 /// Pages of a record (or of an empty checklist), page x of y, text and QR for verification. Returns the page count.
-Outcome<int> writeRecordPdf(const Record& record, const QString& file, Size size = Size::A4);
+Outcome<int> writeRecordPdf(const Record& record, const QString& file, Size size = usualSize());
 /// The same on an already opened printer (preview and real).
 int paintRecord(const Record& record, QPrinter& printer);
 /// Transition summary before the start: facts, verdicts with reasons, minutes, pick list with places.
 Outcome<int> writeSummaryPdf(const Shop& shop, const Changeover& changeover, Instant printedAt, const QString& file,
-                             Size size = Size::A4);
+                             Size size = usualSize());
 
 /// One label: large id, a line or two of words, QR of the id.
 struct Label {
@@ -26,9 +32,10 @@ struct Label {
     bool example = false; ///< of an example fleet: the page says so
 };
 QList<Label> labelsOf(const Shop& shop, const QString& kind); ///< kind: nozzles, spools, printers, places
-Outcome<int> writeLabelsPdf(const QList<Label>& labels, const QString& file, Size size = Size::A4);
+Outcome<int> writeLabelsPdf(const QList<Label>& labels, const QString& file, Size size = usualSize());
 
-/// Export bundle: record.pdf, record.json, sha256sums.txt in a new folder (refused if it exists).
-Outcome<QStringList> writeBundle(const Record& record, const QString& folder, Size size = Size::A4);
+/// Export bundle: record.pdf, record.json, the photos that are there and unchanged (photo-1.jpg …), sha256sums.txt in a new
+/// folder (refused if it exists).
+Outcome<QStringList> writeBundle(const Record& record, const QString& folder, Size size = usualSize());
 
 } // namespace interlude::paper

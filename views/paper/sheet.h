@@ -100,7 +100,6 @@ private:
 
 /// Writes the sheet as PDF/A-1b. Refused when the file cannot be written.
 Outcome<int> writePdf(const Sheet& sheet, const QString& title, const QString& file, Size size);
-QPageSize pageSize(Size size);
 
 /// Draws a QR code of the text into a square; modules as filled rectangles, never an image.
 void drawQr(QPainter& painter, const QRectF& square, const QString& text);

@@ -1,5 +1,6 @@
 #include "views/plan/jobs_tree.h"
 
+#include "views/bench/keys.h"
 #include "views/lists/list_delegate.h"
 #include "views/plan/plan_words.h"
 #include "views/words/words.h"
@@ -50,7 +51,9 @@ JobsTree::JobsTree(PlanDesk& desk, QWidget* parent)
     : Panel({}, parent), m_desk(desk), m_title(look::label(look::Text::Body, {}, true)), m_filter(new QLineEdit),
       m_stack(new QStackedWidget), m_rows(new JobRows(desk)), m_empty(look::mutedLabel(look::Text::Body)) {
     setObjectName(QStringLiteral("jobsTree"));
-    m_filter->setPlaceholderText(tr("Filter (Ctrl+F)"));
+    const auto sayKey = [this] { m_filter->setPlaceholderText(tr("Filter%1").arg(keyHint(QStringLiteral("plan.filter")))); };
+    sayKey();
+    connect(&keys(), &Keys::changed, this, sayKey);
     m_filter->setAccessibleName(tr("Filter the jobs not yet placed"));
     m_filter->setClearButtonEnabled(true);
     m_rows->setObjectName(QStringLiteral("jobRows"));
@@ -105,7 +108,7 @@ void JobsTree::refresh() {
     m_stack->setCurrentWidget(count > 0 ? static_cast<QWidget*>(m_rows) : m_empty);
     m_filter->setVisible(count > 0);
     m_empty->setText(m_desk.problem().plannable.empty()
-                         ? tr("No job waits to be printed. Import jobs (Ctrl+O), or add one in Changeover.")
+                         ? tr("No job waits to be printed. Import jobs%1, or add one in Changeover.").arg(keyHint(QStringLiteral("plan.import")))
                          : tr("Every job has its place. Drag one here to leave it out of the plan."));
     // Improve tells its plans ten times a second; most of them leave this list as it is.
     const std::tuple now(m_desk.problem().now, m_desk.bench().shop().lastSequence(), m_desk.problem().jobs.size());
@@ -250,7 +253,7 @@ void JobsTree::openMenu(const QPoint& at) {
     };
     const std::vector<int> jobs = chosen();
     add(tr("Place where it is done earliest (Enter)"), !jobs.empty(), [this] { placeChosen(); });
-    add(tr("Worth it?… (Ctrl+E)"), jobs.size() == 1, [this] { Q_EMIT worthWanted(); });
+    add(tr("Worth it?…%1").arg(keyHint(QStringLiteral("plan.worth"))), jobs.size() == 1, [this] { Q_EMIT worthWanted(); });
     menu->addSeparator();
     add(tr("Choose the whole family"), !jobs.empty(), [this, jobs] { m_desk.select(m_desk.familyRun(jobs.front())); });
     add(tr("Open all groups"), true, [this] { m_rows->expandAll(); });

@@ -2,12 +2,14 @@
 
 #include "model/planning/plan_maker.h"
 #include "views/asking/ask_dialog.h"
+#include "views/bench/keys.h"
 #include "views/bench/remembered.h"
 #include "views/look/widgets.h"
 #include "views/plan/compare_dialog.h"
 #include "views/plan/plan_words.h"
 #include "views/plan/what_if_dialog.h"
 #include "views/plan/worth_dialog.h"
+#include "views/words/counted.h"
 #include "views/words/words.h"
 
 #include <QHBoxLayout>
@@ -28,11 +30,11 @@ PlanActions::PlanActions(PlanDesk& desk, QWidget* parent) : QWidget(parent), m_d
     auto* row = new QHBoxLayout(this);
     row->setContentsMargins(0, 0, 0, 0);
     row->setSpacing(look::unit);
-    m_undo = add(*row, "planUndo", tr("&Undo"), tr("Ctrl+Z"), &PlanActions::undo);
-    m_redo = add(*row, "planRedo", tr("Re&do"), tr("Ctrl+Y"), &PlanActions::redo);
+    m_undo = add(*row, "planUndo", tr("&Undo"), "plan.undo", &PlanActions::undo);
+    m_redo = add(*row, "planRedo", tr("Re&do"), "plan.redo", &PlanActions::redo);
     row->addSpacing(look::unit);
-    m_group = add(*row, "planGroup", tr("&Group by family"), tr("Ctrl+G"), &PlanActions::groupByFamily);
-    m_improve = add(*row, "planImprove", tr("&Improve"), tr("Ctrl+M"), &PlanActions::improveOrStop);
+    m_group = add(*row, "planGroup", tr("&Group by family"), "plan.group", &PlanActions::groupByFamily);
+    m_improve = add(*row, "planImprove", tr("&Improve"), "plan.improve", &PlanActions::improveOrStop);
     m_seconds->setRange(1, 3600);
     m_seconds->setSuffix(tr(" s"));
     m_seconds->setValue(remembered()->value(secondsKey, 10).toInt());
@@ -41,31 +43,32 @@ PlanActions::PlanActions(PlanDesk& desk, QWidget* parent) : QWidget(parent), m_d
     m_seconds->setToolTip(m_seconds->accessibleName());
     connect(m_seconds, &QSpinBox::valueChanged, this, [](int s) { remembered()->setValue(secondsKey, s); });
     row->addWidget(m_seconds);
-    m_lock = add(*row, "planLock", tr("&Lock"), tr("Ctrl+L"), &PlanActions::toggleLock);
-    m_whatIf = add(*row, "planWhatIf", tr("What i&f…"), tr("Ctrl+T"), &PlanActions::whatIf);
-    m_compare = add(*row, "planCompare", tr("&Compare"), tr("Ctrl+K"), &PlanActions::compare);
-    m_worth = add(*row, "planWorth", tr("&Worth it?"), tr("Ctrl+E"), &PlanActions::worthIt);
+    m_lock = add(*row, "planLock", tr("&Lock"), "plan.lock", &PlanActions::toggleLock);
+    m_whatIf = add(*row, "planWhatIf", tr("What i&f…"), "plan.what-if", &PlanActions::whatIf);
+    m_compare = add(*row, "planCompare", tr("&Compare"), "plan.compare", &PlanActions::compare);
+    m_worth = add(*row, "planWorth", tr("&Worth it?"), "plan.worth", &PlanActions::worthIt);
     buildMore(*row);
     row->addStretch(1);
-    m_discard = add(*row, "planDiscard", tr("Disca&rd"), tr("Ctrl+Backspace"), nullptr);
+    m_discard = add(*row, "planDiscard", tr("Disca&rd"), "plan.discard", nullptr);
     connect(m_discard, &QPushButton::clicked, this, [this] { discard(); });
     m_publish = look::primaryButton(tr("&Publish"));
     m_publish->setObjectName(QStringLiteral("planPublish"));
-    m_tips.insert(m_publish, tr("Publish: the shop follows this plan (Ctrl+Return)"));
+    m_tips.insert(m_publish, {tr("Publish: the shop follows this plan"), QStringLiteral("plan.publish")});
     connect(m_publish, &QPushButton::clicked, this, [this] { publish(); });
     row->addWidget(m_publish);
     connect(&desk, &PlanDesk::changed, this, &PlanActions::update);
     connect(&desk, &PlanDesk::selectionChanged, this, &PlanActions::update);
     connect(&desk, &PlanDesk::improved, this, &PlanActions::update);
     connect(&desk.bench(), &Bench::signedIn, this, &PlanActions::update);
+    connect(&keys(), &Keys::changed, this, &PlanActions::update);
     update();
 }
 
-QPushButton* PlanActions::add(QHBoxLayout& row, const char* name, const QString& text, const QString& key,
+QPushButton* PlanActions::add(QHBoxLayout& row, const char* name, const QString& text, const char* key,
                               void (PlanActions::*act)()) {
     QPushButton* b = look::button(text);
     b->setObjectName(QString::fromLatin1(name));
-    m_tips.insert(b, QStringLiteral("%1 (%2)").arg(QString(text).remove(QLatin1Char('&')), key));
+    m_tips.insert(b, {QString(text).remove(QLatin1Char('&')), QString::fromLatin1(key)});
     if (act) connect(b, &QPushButton::clicked, this, act);
     row.addWidget(b);
     return b;
@@ -76,12 +79,18 @@ void PlanActions::buildMore(QHBoxLayout& row) {
     m_more->setObjectName(QStringLiteral("planMore"));
     m_menu = new QMenu(m_more);
     m_menu->setAccessibleName(tr("More that can be done with the plan"));
-    m_menu->addAction(tr("&Re-plan from now…\tCtrl+R"), this, [this] { replan(); });
+    const auto entry = [this](const QString& text, const char* key, auto act) {
+        QAction* action = m_menu->addAction(text, this, act);
+        const auto sayKey = [action, text, key] { action->setText(text + QLatin1Char('\t') + keyText(QString::fromLatin1(key))); };
+        sayKey();
+        connect(&keys(), &Keys::changed, action, sayKey);
+    };
+    entry(tr("&Re-plan from now…"), "plan.replan", [this] { replan(); });
     m_menu->addAction(tr("&Take back the assumptions"), this, &PlanActions::takeBackAssumptions)->setObjectName(QStringLiteral("planTakeBack"));
     m_menu->addSeparator();
-    m_menu->addAction(tr("&Import jobs from CSV…\tCtrl+O"), this, &PlanActions::importJobs);
-    m_menu->addAction(tr("&Export as JSON, CSV or calendar…\tCtrl+S"), this, &PlanActions::exportPlan);
-    m_menu->addAction(tr("&Print…\tCtrl+P"), this, &PlanActions::print);
+    entry(tr("&Import jobs from CSV…"), "plan.import", [this] { importJobs(); });
+    entry(tr("&Export as JSON, CSV or calendar…"), "plan.export", [this] { exportPlan(); });
+    entry(tr("&Print…"), "plan.print", [this] { print(); });
     m_more->setMenu(m_menu);
     row.addWidget(m_more);
 }
@@ -92,7 +101,8 @@ QPushButton* PlanActions::button(const char* name) const {
 
 void PlanActions::allow(QPushButton* b, const QString& whyNot) {
     b->setEnabled(whyNot.isEmpty());
-    const QString tip = m_tips.value(b);
+    const Tip say = m_tips.value(b);
+    const QString tip = say.text + keyHint(say.key);
     b->setToolTip(whyNot.isEmpty() ? tip : tip + QLatin1Char('\n') + whyNot);
     b->setAccessibleDescription(b->toolTip());
 }
@@ -102,8 +112,8 @@ void PlanActions::update() {
     const bool improving = m_desk.improving();
     allow(m_undo, draft.canUndo() ? QString() : tr("Nothing to undo"));
     allow(m_redo, draft.canRedo() ? QString() : tr("Nothing to redo"));
-    if (draft.canUndo()) m_undo->setToolTip(tr("Undo: %1 (Ctrl+Z)").arg(draft.undoText()));
-    if (draft.canRedo()) m_redo->setToolTip(tr("Redo: %1 (Ctrl+Y)").arg(draft.redoText()));
+    if (draft.canUndo()) m_undo->setToolTip(tr("Undo: %1").arg(draft.undoText()) + keyHint(QStringLiteral("plan.undo")));
+    if (draft.canRedo()) m_redo->setToolTip(tr("Redo: %1").arg(draft.redoText()) + keyHint(QStringLiteral("plan.redo")));
     const QString idle = m_desk.problem().plannable.empty() ? tr("No job waits to be planned") : QString();
     allow(m_group, idle);
     m_improve->setText(improving ? tr("Stop &it") : tr("&Improve"));
@@ -123,7 +133,7 @@ void PlanActions::update() {
     m_menu->findChild<QAction*>(QStringLiteral("planTakeBack"))->setEnabled(assumed);
     allow(m_discard, m_desk.differs() || assumed ? QString() : tr("The draft is what is published"));
     QString whyNot;
-    if (m_desk.bench().who().isEmpty()) whyNot = tr("Sign in first (Ctrl+I): the window is read-only.");
+    if (m_desk.bench().who().isEmpty()) whyNot = tr("Sign in first%1: the window is read-only.").arg(keyHint(QStringLiteral("sign-in")));
     else if (assumed) whyNot = tr("It rests on assumptions: take them back, or enter them for the shop.");
     else if (!m_desk.differs()) whyNot = tr("The draft is what is published.");
     allow(m_publish, whyNot);
@@ -180,8 +190,8 @@ void PlanActions::toggleLock() {
     const auto& locked = m_desk.draft().orders().locked;
     const bool all = std::all_of(jobs.begin(), jobs.end(), [&](int j) { return locked[static_cast<std::size_t>(j)] != 0; });
     m_desk.setLocked(jobs, !all);
-    const auto count = jobs.size();
-    say({}, all ? tr("%n job(s) unlocked", nullptr, static_cast<int>(count)) : tr("%n job(s) locked: they keep printer and position", nullptr, static_cast<int>(count)));
+    const QString count = words::jobs(static_cast<qint64>(jobs.size()));
+    say({}, all ? tr("%1 unlocked").arg(count) : tr("%1 locked, with printer and position").arg(count));
 }
 
 void PlanActions::whatIf() {
@@ -217,7 +227,7 @@ AskDialog* PlanActions::replan() {
         if (!read || *read < 0 || *read > 10000 || *read != std::floor(*read))
             return Finding{Severity::Refusal, QStringLiteral("hours"), tr("“%1” hours cannot be kept").arg(hours->text()), tr("a whole number from 0"), {}, false};
         m_desk.replanFromNow(static_cast<int>(*read));
-        say({}, tr("Planned from now on; %1 h are kept. Improve (Ctrl+M) finds better places for the rest.").arg(static_cast<int>(*read)));
+        say({}, tr("Planned from now on; %1 h are kept. Improve%2 finds better places for the rest.").arg(static_cast<int>(*read)).arg(keyHint(QStringLiteral("plan.improve"))));
         return {};
     });
     d->open();

@@ -48,7 +48,7 @@ Q_SIGNALS:
     void told(const QString& text);
 
 private:
-    QPushButton* add(QHBoxLayout& row, const char* name, const QString& text, const QString& key, void (PlanActions::*act)());
+    QPushButton* add(QHBoxLayout& row, const char* name, const QString& text, const char* key, void (PlanActions::*act)());
     void buildMore(QHBoxLayout& row);
     void update();
     void say(const std::optional<Finding>& finding, const QString& done);
@@ -61,7 +61,10 @@ private:
         *m_publish;
     QSpinBox* m_seconds;
     QMenu* m_menu;
-    QHash<QPushButton*, QString> m_tips; ///< what a button does and its key
+    struct Tip {
+        QString text, key; ///< what a button does; its key by its id in views/bench/keys.h
+    };
+    QHash<QPushButton*, Tip> m_tips;
 };
 
 } // namespace interlude

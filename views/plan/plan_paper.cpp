@@ -172,7 +172,8 @@ private:
 } // namespace
 
 QPageLayout weekLayout(Wide size) {
-    return QPageLayout(QPageSize(size == Wide::A4 ? QPageSize::A4 : QPageSize::A3), QPageLayout::Landscape, QMarginsF(0, 0, 0, 0), QPageLayout::Point);
+    const auto id = size == Wide::A4 ? QPageSize::A4 : size == Wide::A3 ? QPageSize::A3 : size == Wide::Letter ? QPageSize::Letter : QPageSize::Tabloid;
+    return QPageLayout(QPageSize(id), QPageLayout::Landscape, QMarginsF(0, 0, 0, 0), QPageLayout::Point);
 }
 
 int paintWeek(const PlanOnPaper& plan, QDate from, QPagedPaintDevice& device) {

@@ -1,5 +1,5 @@
 #pragma once
-// The plan on paper: a week of all printers as a board (A4 or A3, landscape), and one printer's day as a list of what is
+// The plan on paper: a week of all printers as a board (A4 or A3, Letter or Tabloid, landscape), and one printer's day as a list of what is
 // done when, by how many. Light colours, readable in black and white.
 
 #include "model/planning/shop_problem.h"
@@ -19,7 +19,7 @@ struct PlanOnPaper {
 
 namespace plan_paper {
 
-enum class Wide { A4, A3 };
+enum class Wide { A4, A3, Letter, Tabloid };
 QPageLayout weekLayout(Wide size);
 
 /// Seven days from the local midnight of `from`. The page layout of `device` is set already (`weekLayout`). The number of
@@ -29,7 +29,7 @@ Outcome<int> writeWeekPdf(const PlanOnPaper& plan, QDate from, Wide size, const 
 
 /// What is done at one printer on that local day.
 paper::Sheet daySheet(const PlanOnPaper& plan, int printer, QDate day, paper::Size size);
-Outcome<int> writeDayPdf(const PlanOnPaper& plan, int printer, QDate day, const QString& file, paper::Size size = paper::Size::A4);
+Outcome<int> writeDayPdf(const PlanOnPaper& plan, int printer, QDate day, const QString& file, paper::Size size = paper::usualSize());
 
 } // namespace plan_paper
 

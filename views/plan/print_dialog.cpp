@@ -2,6 +2,7 @@
 
 #include "views/look/widgets.h"
 #include "views/plan/plan_words.h"
+#include "views/words/counted.h"
 
 #include <QComboBox>
 #include <QDateEdit>
@@ -21,7 +22,9 @@ PrintDialog::PrintDialog(PlanDesk& desk, QWidget* parent)
     for (std::size_t p = 0; p < desk.problem().problem.printers.size(); ++p)
         printers.append({plan_words::printer(desk, static_cast<int>(p)), QString::number(p)});
     m_printer = addChoice(QStringLiteral("printPrinter"), tr("Printer"), printers);
-    m_paper = addChoice(QStringLiteral("printPaper"), tr("Paper"), {{tr("A4, landscape"), QStringLiteral("A4")}, {tr("A3, landscape"), QStringLiteral("A3")}});
+    m_paper = addChoice(QStringLiteral("printPaper"), tr("Paper"), {{tr("A4, landscape"), QStringLiteral("A4")}, {tr("A3, landscape"), QStringLiteral("A3")},
+                                                                         {tr("Letter, landscape"), QStringLiteral("Letter")}, {tr("Tabloid, landscape"), QStringLiteral("Tabloid")}},
+                        paper::usualSize() == paper::Size::Letter ? QStringLiteral("Letter") : QStringLiteral("A4"));
     m_where = addChoice(QStringLiteral("printWhere"), tr("Where to"), {{tr("a PDF file"), QStringLiteral("pdf")}, {tr("a printer"), QStringLiteral("printer")}});
     m_from->setObjectName(QStringLiteral("printFrom"));
     m_from->setAccessibleName(tr("First day"));
@@ -54,11 +57,18 @@ PlanOnPaper PrintDialog::onPaper() const {
     return {bench.shop(), m_desk.problem(), m_desk.timetable(), which, bench.now()};
 }
 
+plan_paper::Wide PrintDialog::wide() const {
+    using plan_paper::Wide;
+    const QString chosen = m_paper->currentData().toString();
+    if (chosen == QStringLiteral("A3")) return Wide::A3;
+    if (chosen == QStringLiteral("Letter")) return Wide::Letter;
+    return chosen == QStringLiteral("Tabloid") ? Wide::Tabloid : Wide::A4;
+}
+
 Outcome<int> PrintDialog::writePdf(const QString& file) const {
     const PlanOnPaper plan = onPaper();
     if (isDay()) return plan_paper::writeDayPdf(plan, m_printer->currentData().toString().toInt(), m_from->date(), file);
-    const bool large = m_paper->currentData().toString() == QStringLiteral("A3");
-    return plan_paper::writeWeekPdf(plan, m_from->date(), large ? plan_paper::Wide::A3 : plan_paper::Wide::A4, file);
+    return plan_paper::writeWeekPdf(plan, m_from->date(), wide(), file);
 }
 
 void PrintDialog::goOn() {
@@ -70,21 +80,20 @@ void PrintDialog::askFile(QWidget* parent) {
     const QString file = QFileDialog::getSaveFileName(parent, tr("Save the plan"), isDay() ? QStringLiteral("plan-day.pdf") : QStringLiteral("plan-week.pdf"), tr("PDF (*.pdf)"));
     if (file.isEmpty()) return;
     const auto pages = writePdf(file);
-    Q_EMIT told(pages ? tr("%1: %n page(s)", nullptr, *pages).arg(file) : sentence(pages.error()));
+    Q_EMIT told(pages ? tr("%1: %2").arg(file, words::pages(*pages)) : sentence(pages.error()));
 }
 
 void PrintDialog::askPrinter(QWidget* parent) {
     QPrinter printer(QPrinter::HighResolution);
-    const bool large = m_paper->currentData().toString() == QStringLiteral("A3");
-    if (isDay()) printer.setPageLayout(QPageLayout(paper::pageSize(paper::Size::A4), QPageLayout::Portrait, QMarginsF(0, 0, 0, 0), QPageLayout::Point));
-    else printer.setPageLayout(plan_paper::weekLayout(large ? plan_paper::Wide::A3 : plan_paper::Wide::A4));
+    if (isDay()) printer.setPageLayout(QPageLayout(paper::pageSize(paper::usualSize()), QPageLayout::Portrait, QMarginsF(0, 0, 0, 0), QPageLayout::Point));
+    else printer.setPageLayout(plan_paper::weekLayout(wide()));
     printer.setFullPage(true);
     QPrintDialog dialog(&printer, parent);
     if (dialog.exec() != QDialog::Accepted) return;
     const PlanOnPaper plan = onPaper();
-    const int pages = isDay() ? plan_paper::daySheet(plan, m_printer->currentData().toString().toInt(), m_from->date(), paper::Size::A4).paint(printer)
+    const int pages = isDay() ? plan_paper::daySheet(plan, m_printer->currentData().toString().toInt(), m_from->date(), paper::sizeOf(printer)).paint(printer)
                               : plan_paper::paintWeek(plan, m_from->date(), printer);
-    Q_EMIT told(pages > 0 ? tr("Printed: %n page(s)", nullptr, pages) : tr("The printer refused: choose another one, or print to a PDF file"));
+    Q_EMIT told(pages > 0 ? tr("Printed: %1").arg(words::pages(pages)) : tr("The printer refused: choose another one, or print to a PDF file"));
 }
 
 } // namespace interlude

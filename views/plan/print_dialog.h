@@ -22,6 +22,7 @@ Q_SIGNALS:
 
 private:
     bool isDay() const;
+    plan_paper::Wide wide() const;
     PlanOnPaper onPaper() const;
     void goOn();
     void askFile(QWidget* parent);

@@ -1,6 +1,7 @@
 #include "views/plan/why_panel.h"
 
 #include "model/planning/why.h"
+#include "views/bench/keys.h"
 #include "views/plan/plan_words.h"
 #include "views/words/words.h"
 
@@ -97,7 +98,7 @@ void WhyPanel::showOne(int job) {
     for (std::size_t p = 0; p < m_desk.problem().problem.printers.size(); ++p)
         if (std::any_of(numbers.variants.begin(), numbers.variants.end(), [p](const auto& v) { return v.print[p] >= 0; }))
             fits << plan_words::printer(m_desk, static_cast<int>(p));
-    if (fits.isEmpty()) say(tr("▲ No printer can take it; Worth it? (Ctrl+E) names the reasons."), QStringLiteral("alarm"));
+    if (fits.isEmpty()) say(tr("▲ No printer can take it; Worth it?%1 names the reasons.").arg(keyHint(QStringLiteral("plan.worth"))), QStringLiteral("alarm"));
     else say(tr("Fits %1. Enter in the list places it where it is done earliest.").arg(fits.join(QStringLiteral(", "))));
     if (known.due) say(tr("Due %1").arg(m_desk.bench().longTime(*known.due)));
 }

@@ -1,5 +1,6 @@
 #include "views/window/header.h"
 
+#include "views/bench/keys.h"
 #include "views/look/widgets.h"
 
 #include <QHBoxLayout>
@@ -40,6 +41,7 @@ Header::Header(Bench& bench, QWidget* parent)
     connect(&bench, &Bench::ticked, this, &Header::refresh);
     connect(&bench, &Bench::signedIn, this, &Header::refresh);
     connect(&bench, &Bench::changed, this, &Header::refresh);
+    connect(&keys(), &Keys::changed, this, &Header::refresh);
     fillPeople();
     refresh();
 }
@@ -68,9 +70,9 @@ void Header::refresh() {
     QString who = tr("Sign in");
     if (person && !person->roles.isEmpty()) who = QStringLiteral("%1 · %2").arg(person->initials, person->roles.first());
     else if (!m_bench.who().isEmpty()) who = m_bench.who();
+    m_person->setToolTip(tr("Choose who works here%1").arg(keyHint(QStringLiteral("sign-in"))));
     if (m_person->text() == who) return;
     m_person->setText(who);
-    m_person->setToolTip(tr("Choose who works here (Ctrl+I)"));
     m_person->setAccessibleName(m_bench.who().isEmpty() ? tr("Nobody is signed in: sign in") : tr("Signed in: %1").arg(who));
 }
 

@@ -1,5 +1,6 @@
 #include "views/window/main_window.h"
 
+#include "views/bench/keys.h"
 #include "views/bench/remembered.h"
 #include "views/changeover/changeover_page.h"
 #include "views/look/look.h"
@@ -8,15 +9,20 @@
 #include "views/records/records_page.h"
 #include "views/stock/stock_page.h"
 #include "views/today/today_page.h"
+#include "views/today/wall_view.h"
 #include "views/window/attention.h"
 #include "views/window/foot.h"
 #include "views/window/header.h"
 #include "views/window/help_window.h"
+#include "views/window/keys_dialog.h"
 #include "views/window/message_bar.h"
+#include "views/window/paper_choice.h"
+#include "views/window/screen_size.h"
 
 #include <QApplication>
 #include <QCloseEvent>
 #include <QMenu>
+#include <QScreen>
 #include <QShortcut>
 #include <QStackedWidget>
 #include <QTabBar>
@@ -65,7 +71,6 @@ void MainWindow::buildPages() {
                         new NozzlesPage(m_bench), new RecordsPage(m_bench)};
     for (int i = 0; i < titles.size(); ++i) {
         m_header->tabs()->addTab(titles[i]);
-        m_header->tabs()->setTabToolTip(i, tr("Ctrl+%1").arg(i + 1));
         pages[i]->setObjectName(tabNames()[i]);
         if (pages[i]->accessibleName().isEmpty()) pages[i]->setAccessibleName(titles[i]);
         m_pages->addWidget(pages[i]);
@@ -90,36 +95,60 @@ QWidget* MainWindow::page(const QString& name) const {
 
 void MainWindow::buildMenu() {
     QMenu* menu = m_header->menu();
-    menu->addAction(tr("&Sign in…\tCtrl+I"), this, [this] { m_header->openSignIn(); });
-    menu->addAction(tr("&Light or dark\tCtrl+D"), this, &MainWindow::toggleTheme);
-    menu->addAction(tr("&Reload the fleet folder\tF5"), this, &MainWindow::reloadWanted);
-    menu->addAction(tr("&Problems of the fleet folder…"), this, [this] { m_foot->openProblems(); });
-    menu->addAction(tr("&Help for this tab\tF1"), this, [this] { openHelp(currentTab()); });
+    menu->clear();
+    const auto add = [&](const QString& text, const char* key, auto act) {
+        const QString said = key ? keyText(QString::fromLatin1(key)) : QString();
+        menu->addAction(said.isEmpty() ? text : text + QLatin1Char('\t') + said, this, act);
+    };
+    add(tr("&Sign in…"), "sign-in", [this] { m_header->openSignIn(); });
+    add(tr("&Wall view"), "wall", [this] { openWall(); });
+    add(tr("Size of the &screen…"), nullptr, [this] { askScreenSize(this); });
+    add(tr("&Light or dark"), "theme", [this] { toggleTheme(); });
+    add(tr("P&aper…"), nullptr, [this] { askPaper(this); });
+    add(tr("&Keys…"), nullptr, [this] { (new KeysDialog(this))->open(); });
     menu->addSeparator();
-    menu->addAction(tr("&Close\tCtrl+Q"), this, &QWidget::close);
+    add(tr("&Reload the fleet folder"), "reload", [this] { Q_EMIT reloadWanted(); });
+    add(tr("&Problems of the fleet folder…"), nullptr, [this] { m_foot->openProblems(); });
+    add(tr("&Help for this tab"), "help", [this] { openHelp(currentTab()); });
+    menu->addSeparator();
+    add(tr("&Close"), "close", [this] { close(); });
+    for (int i = 0; i < tabNames().size(); ++i)
+        m_header->tabs()->setTabToolTip(i, keyText(QStringLiteral("tab.") + tabNames()[i]));
 }
 
 void MainWindow::buildKeys() {
-    const auto on = [this](const QKeySequence& keys, auto act) {
-        connect(new QShortcut(keys, this), &QShortcut::activated, this, act);
+    const auto on = [this](const QString& id, auto act) {
+        connect(onKey(id, this), &QShortcut::activated, this, act);
     };
     for (int i = 0; i < tabNames().size(); ++i) {
-        on(QKeySequence(QStringLiteral("Ctrl+%1").arg(i + 1)), [this, i] {
+        on(QStringLiteral("tab.") + tabNames()[i], [this, i] {
             m_header->tabs()->setCurrentIndex(i);
             // The keys go to the page, not to a field of the tab that was left.
             QWidget* page = m_pages->widget(i);
             page->setFocus(Qt::ShortcutFocusReason);
         });
     }
-    on(QKeySequence(Qt::Key_F1), [this] { openHelp(currentTab()); });
-    on(QKeySequence(Qt::Key_F5), [this] { Q_EMIT reloadWanted(); });
-    on(QKeySequence(QStringLiteral("Ctrl+I")), [this] { m_header->openSignIn(); });
-    on(QKeySequence(QStringLiteral("Ctrl+D")), [this] { toggleTheme(); });
-    on(QKeySequence(QStringLiteral("Ctrl+Q")), [this] { close(); });
+    on(QStringLiteral("help"), [this] { openHelp(currentTab()); });
+    on(QStringLiteral("reload"), [this] { Q_EMIT reloadWanted(); });
+    on(QStringLiteral("wall"), [this] { openWall(); });
+    on(QStringLiteral("sign-in"), [this] { m_header->openSignIn(); });
+    on(QStringLiteral("theme"), [this] { toggleTheme(); });
+    on(QStringLiteral("close"), [this] { close(); });
     // Only while there is a message: otherwise Esc belongs to whatever has the focus.
-    auto* escape = new QShortcut(QKeySequence(Qt::Key_Escape), m_message);
-    escape->setContext(Qt::WindowShortcut);
-    connect(escape, &QShortcut::activated, m_message, &MessageBar::dismiss);
+    connect(onKey(QStringLiteral("message"), m_message), &QShortcut::activated, m_message, &MessageBar::dismiss);
+    connect(&keys(), &Keys::changed, this, &MainWindow::buildMenu);
+}
+
+void MainWindow::openWall() {
+    if (m_wall) return m_wall->raise();
+    m_wall = new WallView(m_bench, {}, this);
+    m_wall->setAttribute(Qt::WA_DeleteOnClose);
+    if (screen()) m_wall->setGeometry(screen()->geometry());
+    for (const QString& id : {QStringLiteral("wall"), QStringLiteral("message")})
+        connect(onKey(id, m_wall), &QShortcut::activated, m_wall, &QWidget::close);
+    m_wall->showFullScreen();
+    m_wall->activateWindow();
+    m_wall->setFocus();
 }
 
 void MainWindow::connectBench() {

@@ -6,6 +6,7 @@
 #include "views/bench/bench.h"
 
 #include <QMainWindow>
+#include <QPointer>
 
 class QPushButton;
 class QStackedWidget;
@@ -18,6 +19,7 @@ class Foot;
 class Header;
 class HelpWindow;
 class MessageBar;
+class WallView;
 
 class MainWindow final : public QMainWindow {
     Q_OBJECT
@@ -54,6 +56,7 @@ private:
     void buildMenu();
     void connectBench();
     void toggleTheme();
+    void openWall();
     void openHelp(const QString& page);
 
     Bench& m_bench;
@@ -63,6 +66,7 @@ private:
     Foot* m_foot;
     Attention* m_attention;
     HelpWindow* m_help = nullptr;
+    QPointer<WallView> m_wall;
 };
 
 } // namespace interlude

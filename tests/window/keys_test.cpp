@@ -1,0 +1,193 @@
+// The list of keys: what may be a key and what may not, conflicts, remembering, and the dialog in which they are changed.
+
+#include "tests/harness/run_tests.h"
+#include "tests/window/keys_page.h"
+#include "tests/window/opened_shop.h"
+#include "views/bench/key_list.h"
+#include "views/lists/list_view.h"
+#include "views/window/key_field.h"
+#include "views/window/keys_dialog.h"
+#include "views/window/main_window.h"
+
+#include <QPushButton>
+#include <QShortcut>
+#include <QTemporaryDir>
+
+using namespace interlude;
+using namespace interlude::tests;
+
+namespace {
+
+QKeySequence key(const char* text) {
+    return QKeySequence(QString::fromLatin1(text));
+}
+QString id(const char* text) {
+    return QString::fromLatin1(text);
+}
+
+} // namespace
+
+class KeysTest final : public QObject {
+    Q_OBJECT
+private:
+    QString why(const char* use, const char* wanted) {
+        const auto against = keys().objection(id(use), key(wanted));
+        return against ? sentence(*against) : QString();
+    }
+
+private Q_SLOTS:
+    void init() {
+        remembered()->clear();
+        keys().reload();
+    }
+    void cleanup() { init(); }
+
+    void presetsStandAgainstNothing() {
+        QSet<QString> ids;
+        for (const Keys::Use& u : keys().uses()) {
+            QVERIFY2(!ids.contains(u.id), qPrintable(u.id));
+            ids.insert(u.id);
+            QVERIFY2(!u.does.isEmpty() && !u.presets.isEmpty(), qPrintable(u.id));
+            if (u.kind == Keys::Kind::Fixed) continue;
+            const auto against = keys().objection(u.id, u.presets.first());
+            QVERIFY2(!against, qPrintable(u.id + (against ? sentence(*against) : QString())));
+        }
+    }
+    void theHelpPageListsThem() {
+        const std::pair<Keys::Scope, const char*> parts[] = {
+            {Keys::Scope::Window, "Keys"},  {Keys::Scope::Changeover, "In a changeover"}, {Keys::Scope::Plan, "In the plan"},
+            {Keys::Scope::List, "In lists"}, {Keys::Scope::Text, "In text"},              {Keys::Scope::Form, "In forms"}};
+        for (const auto& [scope, heading] : parts) {
+            QSet<QString> here;
+            for (const Keys::Use& u : keys().uses())
+                if (u.scope == scope)
+                    for (const QKeySequence& k : u.presets) here.insert(k.toString().replace("Return", "Enter"));
+            if (scope == Keys::Scope::List) here.insert(QStringLiteral("Ctrl+C")); // said there, too
+            QSet<QString> page = keysBelow(QString::fromLatin1(heading));
+            if (page.remove(QStringLiteral("Ctrl+Return"))) page.insert(QStringLiteral("Ctrl+Enter"));
+            QCOMPARE(page, here);
+        }
+    }
+
+    void aConflictNamesTheOther() {
+        QVERIFY2(why("plan.lock", "Ctrl+M").contains("improve"), qPrintable(why("plan.lock", "Ctrl+M")));
+        QVERIFY(why("plan.lock", "Ctrl+M").contains("in the plan"));
+        QVERIFY(why("plan.lock", "F1").contains("help"));
+        QVERIFY(why("help", "Ctrl+M").contains("improve")); // the window's hold everywhere
+        QVERIFY(why("help", "Ctrl+C").contains("copies"));
+        QVERIFY(why("guide.yes", "F3").contains("answers no"));
+        QVERIFY(why("guide.yes", "F1").contains("help"));
+        // Never held at once: lists and plan both filter with Ctrl+F.
+        QCOMPARE(why("list.filter", "Ctrl+M"), QString());
+        QVERIFY(keys().set(id("plan.lock"), key("Ctrl+M")));
+        QCOMPARE(keys().of(id("plan.lock")), key("Ctrl+L"));
+    }
+    void whatTypesIsNoKey() {
+        for (const char* wanted : {"A", "7", "Shift+A", "Space", "Ä", "/"}) QVERIFY2(!why("theme", wanted).isEmpty(), wanted);
+        for (const char* wanted : {"Alt+A", "Ctrl+Alt+Q", "Meta+B", "Tab", "Esc", "Left", "Backspace", "Return", "Ctrl+K, Ctrl+B"})
+            QVERIFY2(!why("theme", wanted).isEmpty(), wanted);
+        for (const char* wanted : {"Ctrl+J", "Ctrl+Shift+D", "F9", "Shift+F9", "Alt+F9", "Ctrl+7"})
+            QVERIFY2(why("theme", wanted).isEmpty(), qPrintable(why("theme", wanted)));
+        QVERIFY(!why("text.copy", "Ctrl+J").isEmpty()); // fixed
+        QVERIFY(!why("nothing", "Ctrl+J").isEmpty());
+    }
+    void nothingThatAScannerSendsConfirms() {
+        for (const char* use : {"guide.confirm", "guide.yes", "guide.no"}) {
+            for (int code = 0x20; code < 0x7f; ++code)
+                for (const Qt::KeyboardModifiers with : {Qt::KeyboardModifiers(), Qt::KeyboardModifiers(Qt::ShiftModifier),
+                                                         Qt::KeyboardModifiers(Qt::ControlModifier)}) // Ctrl: control characters
+                    QVERIFY2(keys().objection(id(use), QKeySequence(QKeyCombination(with, static_cast<Qt::Key>(code)))),
+                             qPrintable(QString(QChar(code))));
+            QVERIFY2(!why(use, "Tab").isEmpty(), use);
+            QVERIFY2(!keys().objection(id(use), key("F8")), use);
+            QVERIFY2(keys().objection(id(use), {}), "the guide needs its keys");
+        }
+        // Every scan ends with Enter: it may confirm (on an empty line), but never answer.
+        QVERIFY(why("guide.confirm", "Return").isEmpty());
+        QVERIFY(!why("guide.yes", "Return").isEmpty());
+    }
+
+    void whatIsChosenHoldsAtOnceAndIsRemembered() {
+        QWidget owner;
+        QShortcut* improve = onKey(id("plan.improve"), &owner);
+        QCOMPARE(improve->key(), key("Ctrl+M"));
+        QVERIFY(!keys().set(id("plan.improve"), key("Ctrl+J")));
+        QCOMPARE(improve->key(), key("Ctrl+J"));
+        QCOMPARE(keyHint(id("plan.improve")), QStringLiteral(" (Ctrl+J)"));
+        keys().reload(); // as at the next start
+        QCOMPARE(keys().of(id("plan.improve")), key("Ctrl+J"));
+        // Its preset is free now, and taken by another: then it cannot go back.
+        QVERIFY(!keys().set(id("plan.lock"), key("Ctrl+M")));
+        const auto refused = keys().reset(id("plan.improve"));
+        QVERIFY(refused && refused->reason.contains("lock"));
+        keys().reload(); // two that changed places are both read
+        QCOMPARE(keys().of(id("plan.lock")), key("Ctrl+M"));
+        QVERIFY(!keys().set(id("plan.worth"), {}));
+        QVERIFY(keyHint(id("plan.worth")).isEmpty());
+        keys().resetAll();
+        QCOMPARE(improve->key(), key("Ctrl+M"));
+        QCOMPARE(keys().of(id("plan.worth")), key("Ctrl+E"));
+        QVERIFY(remembered()->allKeys().filter(QStringLiteral("keys/")).isEmpty());
+    }
+    void aSpoiledSettingIsPassedOver() {
+        remembered()->setValue("keys/guide.confirm", "X");
+        remembered()->setValue("keys/theme", "F1");
+        remembered()->setValue("keys/reload", "no key at all");
+        remembered()->setValue("keys/stranger", "F9");
+        keys().reload();
+        QCOMPARE(keys().of(id("guide.confirm")), key("Return"));
+        QCOMPARE(keys().of(id("theme")), key("Ctrl+D"));
+        QCOMPARE(keys().of(id("reload")), key("F5"));
+    }
+
+    void theDialogTakesAKeyAsItIsPressed() {
+        OpenedShop shop;
+        QString reason;
+        QVERIFY2(shop.open(&reason), qPrintable(reason));
+        MainWindow window(*shop.bench);
+        window.show();
+        auto* dialog = new KeysDialog(&window);
+        dialog->open();
+        QVERIFY(dialog->list()->select(id("theme")));
+        dialog->field()->setFocus();
+        QTest::keyClick(dialog->field(), Qt::Key_F1);
+        QVERIFY2(dialog->said().contains("help for this tab"), qPrintable(dialog->said()));
+        QCOMPARE(keys().of(id("theme")), key("Ctrl+D"));
+        QTest::keyClick(dialog->field(), Qt::Key_J, Qt::ControlModifier);
+        QCOMPARE(keys().of(id("theme")), key("Ctrl+J"));
+        QVERIFY2(dialog->said().contains("It was Ctrl+D"), qPrintable(dialog->said()));
+        QVERIFY(dialog->list()->currentKey() == id("theme"));
+        dialog->findChild<QPushButton*>(QStringLiteral("keyReset"))->click();
+        QCOMPARE(keys().of(id("theme")), key("Ctrl+D"));
+        QTest::keyClick(dialog->field(), Qt::Key_Delete);
+        QVERIFY(keys().of(id("theme")).isEmpty());
+        dialog->findChild<QPushButton*>(QStringLiteral("keysReset"))->click();
+        QCOMPARE(keys().of(id("theme")), key("Ctrl+D"));
+        QVERIFY(dialog->list()->select(id("text.copy")));
+        QVERIFY(!dialog->field()->isEnabled());
+        dialog->accept();
+    }
+    void aChangedKeyWorksInTheWindow() {
+        OpenedShop shop;
+        QVERIFY(shop.open());
+        MainWindow window(*shop.bench);
+        window.show();
+        QVERIFY(QTest::qWaitForWindowActive(&window));
+        QVERIFY(!keys().set(id("tab.stock"), key("F7")));
+        QTest::keyClick(&window, Qt::Key_4, Qt::ControlModifier);
+        QCOMPARE(window.currentTab(), id("today"));
+        QTest::keyClick(&window, Qt::Key_F7);
+        QCOMPARE(window.currentTab(), id("stock"));
+    }
+    void theListGoesOnPaper() {
+        QVERIFY(!keys().set(id("theme"), key("Ctrl+J")));
+        for (const paper::Size size : {paper::Size::A4, paper::Size::Letter}) {
+            QTemporaryDir dir;
+            const auto pages = paper::writePdf(keysSheet(size), QStringLiteral("Keys"), dir.filePath("keys.pdf"), size);
+            QVERIFY(pages);
+            QVERIFY2(*pages >= 1 && *pages <= 3, qPrintable(QString::number(*pages)));
+        }
+    }
+};
+INTERLUDE_TEST(KeysTest)
+#include "keys_test.moc"
