@@ -1,5 +1,7 @@
 #include "views/changeover/session_dialogs.h"
 
+#include "views/photos/photo_field.h"
+
 #include <QCheckBox>
 #include <QComboBox>
 #include <QLineEdit>
@@ -70,6 +72,8 @@ AskDialog* askProblem(GuideDesk& desk, bool stop, QWidget* parent) {
     d->setObjectName(QStringLiteral("problemDialog"));
     QPlainTextEdit* note = d->addNote(QStringLiteral("problemNote"), stop ? tr("Why") : tr("What is wrong"));
     QCheckBox* halt = d->addCheck(QStringLiteral("problemStop"), tr("Stop the changeover here"), stop);
+    auto* photos = new PhotoField;
+    d->addWidget(tr("Photos"), photos);
     const qint64 session = desk.number();
     const StepId step = desk.shown() ? desk.shown()->step.id : StepId();
     d->setAct([=, &desk]() -> std::optional<Finding> {
@@ -77,8 +81,16 @@ AskDialog* askProblem(GuideDesk& desk, bool stop, QWidget* parent) {
         if (auto f = missingField(stop ? tr("Why") : tr("What is wrong"), text)) return f;
         Workbench& w = desk.bench().workbench();
         const QString who = desk.bench().who();
-        if (!stop) {
-            auto noted = w.perform(act::ProblemReported{session, step, text, halt->isChecked()}, who);
+        // The photos first: what the ledger names must be there.
+        const QString folder = photoFolder(w.store(), w.catalogue().fleet.id);
+        QStringList kept;
+        for (const Photo& photo : photos->photos()) {
+            auto sha256 = keepPhoto(folder, photo);
+            if (!sha256) return sha256.error();
+            kept << *sha256;
+        }
+        if (!stop || !kept.isEmpty()) {
+            auto noted = w.perform(act::ProblemReported{session, step, text, halt->isChecked(), kept}, who);
             if (!noted) return noted.error();
         }
         const SessionState* s = desk.bench().shop().session(session);

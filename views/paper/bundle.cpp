@@ -1,5 +1,6 @@
 #include "views/paper/sheet.h"
 #include "views/paper/unfinished_folder.h"
+#include "views/photos/photo.h"
 
 #include <QCryptographicHash>
 #include <QDir>
@@ -35,17 +36,25 @@ Outcome<QStringList> writeBundle(const Record& record, const QString& folder, Si
     UnfinishedFolder made(folder);
     if (!made.isThere())
         return refusal(QStringLiteral("bundle"), Words::tr("%1 cannot be made").arg(folder), Words::tr("choose a folder where you may write"));
-    const QStringList names{QStringLiteral("record.pdf"), QStringLiteral("record.json"), QStringLiteral("sha256sums.txt")};
+    QStringList names{QStringLiteral("record.pdf"), QStringLiteral("record.json")};
     const QDir dir = made.dir();
     if (const auto done = writeRecordPdf(record, dir.filePath(names[0]), size); !done) return tl::unexpected(done.error());
     if (const auto done = write(dir.filePath(names[1]), QJsonDocument(toJson(record)).toJson()); !done) return tl::unexpected(done.error());
+    // A photo that is missing or was changed is told in the record itself; a wrong file would only look right.
+    for (qsizetype i = 0; i < record.photos.size(); ++i) {
+        const auto photo = keptPhoto(record.photoFolder, record.photos.at(i).sha256);
+        if (!photo) continue;
+        names += QStringLiteral("photo-%1.jpg").arg(i + 1);
+        if (const auto done = write(dir.filePath(names.last()), *photo); !done) return tl::unexpected(done.error());
+    }
     QByteArray sums;
-    for (const QString& name : names.first(2)) {
+    for (const QString& name : std::as_const(names)) {
         const auto sum = sumOf(dir.filePath(name));
         if (!sum) return tl::unexpected(sum.error());
         sums += *sum + "  " + name.toUtf8() + "\n";
     }
-    if (const auto done = write(dir.filePath(names[2]), sums); !done) return tl::unexpected(done.error());
+    names += QStringLiteral("sha256sums.txt");
+    if (const auto done = write(dir.filePath(names.last()), sums); !done) return tl::unexpected(done.error());
     if (!made.keep())
         return refusal(QStringLiteral("bundle"), Words::tr("%1 cannot be made").arg(folder), Words::tr("choose a folder where you may write"));
     QStringList out;

@@ -1,3 +1,4 @@
+#include "views/paper/photo_blocks.h"
 #include "views/paper/record_table.h"
 
 #include <QPainter>
@@ -76,6 +77,7 @@ void addLists(Sheet& sheet, const Record& r) {
         if (items.isEmpty()) continue;
         sheet.heading(title);
         sheet.bullets(items);
+        if (&items == &lists[2].second) addPhotos(sheet, r);
     }
     if (!r.corrections.isEmpty()) {
         sheet.heading(Words::tr("Other corrections"));
@@ -146,9 +148,8 @@ Outcome<int> writeRecordPdf(const Record& record, const QString& file, Size size
 }
 
 int paintRecord(const Record& record, QPrinter& printer) {
-    const bool letter = printer.pageLayout().pageSize().id() == QPageSize::Letter;
     printer.setFullPage(true);
-    return composed(record, letter ? Size::Letter : Size::A4).paint(printer);
+    return composed(record, sizeOf(printer)).paint(printer);
 }
 
 } // namespace interlude::paper
