@@ -14,6 +14,7 @@ public:
         : m_file(file), m_text(withPlainLineEnds(text)), m_problems(problems) {}
 
     bool atEnd() const { return m_at >= m_text.size(); }
+    double share() const { return static_cast<double>(m_at) / static_cast<double>(m_text.size()); }
 
     /// The next record; empty after a quote out of place.
     std::optional<CsvRecord> record() {
@@ -91,10 +92,11 @@ bool blank(const CsvRecord& r) {
 
 } // namespace
 
-CsvTable readCsv(const QString& file, const QString& text, Problems& problems) {
+CsvTable readCsv(const QString& file, const QString& text, Problems& problems, const std::function<bool(double)>& goOn) {
     CsvTable table;
     CsvScanner scanner(file, text, problems);
-    while (!scanner.atEnd()) {
+    for (int n = 1; !scanner.atEnd(); ++n) {
+        if (goOn && n % 1000 == 0 && !goOn(scanner.share())) break;
         auto record = scanner.record();
         if (!record) break;
         if (blank(*record)) continue;

@@ -7,6 +7,7 @@
 #include <QString>
 #include <QStringList>
 
+#include <functional>
 #include <vector>
 
 namespace interlude {
@@ -26,7 +27,9 @@ struct CsvTable {
 
 /// Reads a whole table. A record with another number of fields than the header is a problem and left out; a quote out of
 /// place is a problem after which reading ends, because nothing that follows would be certain. Blank lines are skipped.
-CsvTable readCsv(const QString& file, const QString& text, Problems& problems);
+/// `goOn` is asked now and then with the share read so far, 0 to 1; when it says no, what was read so far is the answer.
+CsvTable readCsv(const QString& file, const QString& text, Problems& problems,
+                 const std::function<bool(double)>& goOn = {});
 
 /// One field as it must be written: quoted where needed, and never read as a formula by a spreadsheet (a leading = + - @
 /// that does not begin a number gets an apostrophe in front).

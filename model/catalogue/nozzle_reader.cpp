@@ -98,6 +98,15 @@ Nozzle readNozzle(Fields& f) {
 
 } // namespace
 
+void readNozzleUnits(Reading& r, Fields& top, Catalogue& out) {
+    for (const YamlNode* node : top.list(QStringLiteral("nozzles"))) {
+        Fields f(r, *node, QStringLiteral("a nozzle"));
+        Nozzle n = readNozzle(f);
+        n.order = static_cast<int>(out.openings.nozzles.size());
+        if (!n.serial.isEmpty()) out.openings.nozzles.append(n);
+    }
+}
+
 void readNozzles(Reading& r, const YamlNode& root, Catalogue& out) {
     Fields top(r, root, QStringLiteral("nozzles.yaml"));
     for (const YamlNode* node : top.list(QStringLiteral("nozzle-types"), Need::Required)) {
@@ -105,12 +114,7 @@ void readNozzles(Reading& r, const YamlNode& root, Catalogue& out) {
         const NozzleType t = readType(f);
         if (!t.id.isEmpty()) out.nozzleTypes.append(t);
     }
-    for (const YamlNode* node : top.list(QStringLiteral("nozzles"))) {
-        Fields f(r, *node, QStringLiteral("a nozzle"));
-        Nozzle n = readNozzle(f);
-        n.order = static_cast<int>(out.openings.nozzles.size());
-        if (!n.serial.isEmpty()) out.openings.nozzles.append(n);
-    }
+    readNozzleUnits(r, top, out);
 }
 
 } // namespace interlude

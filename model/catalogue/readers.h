@@ -8,6 +8,8 @@ namespace interlude {
 void readFleet(Reading& r, const YamlNode& root, Catalogue& out);
 void readMaterials(Reading& r, const YamlNode& root, Catalogue& out);
 void readNozzles(Reading& r, const YamlNode& root, Catalogue& out);
+/// The list `nozzles` of nozzles.yaml alone, without the types.
+void readNozzleUnits(Reading& r, Fields& top, Catalogue& out);
 void readSpools(Reading& r, const YamlNode& root, Catalogue& out);
 void readSetups(Reading& r, const YamlNode& root, Catalogue& out);
 void readJobs(Reading& r, const YamlNode& root, Catalogue& out);

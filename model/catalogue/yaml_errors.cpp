@@ -28,7 +28,7 @@ const Known known[] = {
     {YAML::ErrorMsg::UNKNOWN_TOKEN, "a character that no text can begin with", quoteIt},
     {YAML::ErrorMsg::CHAR_IN_BLOCK, "something follows the sign of a block text", "begin the text on the next line"},
     {YAML::ErrorMsg::ZERO_INDENT_IN_BLOCK, "a block text without indentation", "indent it by one or more"},
-    {YAML::ErrorMsg::UNKNOWN_ANCHOR, "an alias of nothing", "write the value out: aliases are not allowed here"},
+    {YAML::ErrorMsg::UNKNOWN_ANCHOR, "an alias of nothing, a word that begins with `*`", "write out what it stands for, or put the text in quotes"},
     {YAML::ErrorMsg::ALIAS_NOT_FOUND, "a `*` without a name", quoteIt},
     {YAML::ErrorMsg::ANCHOR_NOT_FOUND, "a `&` without a name", quoteIt},
     {YAML::ErrorMsg::CHAR_IN_ALIAS, "a text that begins with `*`", quoteIt},
@@ -41,6 +41,10 @@ const Known known[] = {
 SyntaxText syntaxText(const std::string& parserMessage) {
     for (const Known& k : known)
         if (parserMessage == k.said) return {QString::fromUtf8(k.what), QString::fromUtf8(k.right)};
+    // The only message with a part of its own: a Windows path in double quotes, as a rule.
+    if (const std::string escape = YAML::ErrorMsg::INVALID_ESCAPE; parserMessage.rfind(escape, 0) == 0)
+        return {QStringLiteral("`\\%1` means nothing in a text in double quotes").arg(QString::fromStdString(parserMessage.substr(escape.size())).left(4)),
+                QStringLiteral("use single quotes, or write `\\\\` for a backslash")};
     return {QStringLiteral("not YAML (%1)").arg(QString::fromStdString(parserMessage)),
             QStringLiteral("check this line and the one before it")};
 }

@@ -74,7 +74,7 @@ public:
         attach(begin(mark, {}, anchor, YamlNode::Kind::Null));
     }
     void OnAlias(const YAML::Mark& mark, YAML::anchor_t) override {
-        complain(mark, QStringLiteral("an alias"), QStringLiteral("write the value out: aliases are not allowed here"));
+        complain(mark, QStringLiteral("an alias, a word that begins with `*`"), QStringLiteral("write out what it stands for, or put the text in quotes"));
         attach(begin(mark, {}, 0, YamlNode::Kind::Broken));
     }
     void OnScalar(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t anchor, const std::string& v) override {
@@ -121,11 +121,11 @@ private:
         node.kind = kind;
         node.where = m_lines.at(mark);
         if (anchor != 0)
-            complain(mark, QStringLiteral("an anchor"), QStringLiteral("remove it: anchors are not allowed here"));
+            complain(mark, QStringLiteral("an anchor, a word that begins with `&`"), QStringLiteral("remove it, or put the text in quotes"));
         // "?" and "!" are what the parser gives to plain and to quoted scalars that have no tag.
         if (!tag.empty() && tag != "?" && tag != "!") {
-            complain(mark, QStringLiteral("the tag `%1`").arg(QString::fromStdString(tag)),
-                     QStringLiteral("remove it: tags are not allowed here"));
+            complain(mark, QStringLiteral("the tag `%1`").arg(QString::fromStdString(tag).left(64).replace(QStringLiteral("tag:yaml.org,2002:"), QStringLiteral("!!"))),
+                     QStringLiteral("remove it, or put a text that begins with `!` in quotes"));
             if (kind == YamlNode::Kind::Scalar) node.kind = YamlNode::Kind::Broken;
         }
         return node;
