@@ -4,7 +4,6 @@
 #include "tests/harness/run_tests.h"
 #include "tests/plan_page/opened_page.h"
 #include "views/plan/compare_dialog.h"
-#include "views/plan/import_dialog.h"
 #include "views/plan/worth_dialog.h"
 #include "views/today/today_page.h"
 

@@ -2,7 +2,7 @@
 #include "views/plan/plan_actions.h"
 
 #include "model/planning/plan_maker.h"
-#include "views/plan/import_dialog.h"
+#include "views/intake/import_dialog.h"
 #include "views/plan/print_dialog.h"
 
 #include <QFile>
@@ -14,19 +14,12 @@
 namespace interlude {
 
 void PlanActions::importJobs() {
-    auto* dialog = new QFileDialog(this, tr("Import jobs"), {}, tr("CSV (*.csv);;All files (*)"));
-    dialog->setObjectName(QStringLiteral("importFileDialog"));
-    dialog->setFileMode(QFileDialog::ExistingFile);
-    dialog->setAttribute(Qt::WA_DeleteOnClose);
-    connect(dialog, &QFileDialog::fileSelected, this, &PlanActions::importFile);
-    dialog->open();
+    ImportDialog::choose(m_desk.bench(), EntryKind::Jobs, this, [this](const QString& said) { Q_EMIT told(said); });
 }
 
 void PlanActions::importFile(const QString& file) {
-    auto* dialog = new ImportDialog(m_desk.bench(), file, this);
-    connect(dialog, &ImportDialog::imported, this, [this](int count) {
-        Q_EMIT told(tr("%n job(s) imported; they stand in the list of jobs not yet placed", nullptr, count));
-    });
+    auto* dialog = new ImportDialog(m_desk.bench(), EntryKind::Jobs, file, this);
+    connect(dialog, &ImportDialog::imported, this, &PlanActions::told);
     dialog->open();
 }
 
