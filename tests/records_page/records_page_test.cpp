@@ -224,7 +224,7 @@ void RecordsPageTest::verifiesTheLedgerAndAPrintedHash() {
     };
     ask({});
     QTRY_VERIFY(!dialog<QDialog>("verifyDialog"));
-    QCOMPARE(m_page->said(), QStringLiteral("%1 event(s), all fit.").arg(m_told->shop().lastSequence()));
+    QCOMPARE(m_page->said(), QStringLiteral("%1 events, all fit.").arg(m_told->shop().lastSequence()));
     ask(m_told->record().verificationText);
     QTRY_VERIFY(!dialog<QDialog>("verifyDialog"));
     QVERIFY2(m_page->said().contains(QStringLiteral("it was printed from this ledger")), qPrintable(m_page->said()));

@@ -6,6 +6,7 @@
 #include "views/lists/fact_panel.h"
 #include "views/lists/label_file.h"
 #include "views/lists/list_view.h"
+#include "views/words/counted.h"
 
 #include <QCheckBox>
 #include <QHBoxLayout>
@@ -30,6 +31,8 @@ ListPage::ListPage(Bench& bench, const Words& words, ListTable* model, FactPanel
     m_list->addTool(m_details);
     m_list->setEmptyText(words.empty);
     m_list->setFirstSort(0, Qt::AscendingOrder);
+    m_list->rememberFilter();
+    m_withRetired->setChecked(remembered()->value(retiredKey()).toBool());
     auto* all = new QVBoxLayout(this);
     all->setContentsMargins(2 * look::unit, 2 * look::unit, 2 * look::unit, 2 * look::unit);
     all->setSpacing(look::unit);
@@ -58,6 +61,10 @@ QString ListPage::detailsKey() const {
     return QStringLiteral("lists/%1/details").arg(m_kind);
 }
 
+QString ListPage::retiredKey() const {
+    return QStringLiteral("lists/%1/retired").arg(m_kind);
+}
+
 void ListPage::showDetails() {
     const bool shown = m_wantsDetails.value_or(width() >= roomForDetails);
     const QSignalBlocker quiet(m_details);
@@ -77,14 +84,17 @@ void ListPage::resizeEvent(QResizeEvent* event) {
 }
 
 void ListPage::listen() {
-    connect(m_withRetired, &QCheckBox::toggled, this, &ListPage::refresh);
+    connect(m_withRetired, &QCheckBox::toggled, this, [this](bool shown) {
+        remembered()->setValue(retiredKey(), shown);
+        refresh();
+    });
     connect(m_details, &QCheckBox::toggled, this, &ListPage::wantDetails);
     connect(m_list, &ListView::activated, this, [this] { wantDetails(true); });
     connect(&m_bench, &Bench::changed, this, &ListPage::refresh);
     connect(&m_bench, &Bench::signedIn, this, &ListPage::showChosen);
     connect(m_list, &ListView::currentKeyChanged, this, &ListPage::showChosen);
     connect(m_list, &ListView::exported, this,
-            [this](const QString& file, int rows) { m_acts->say(tr("%n row(s) written to %1", nullptr, rows).arg(file)); });
+            [this](const QString& file, int rows) { m_acts->say(tr("%1 written to %2").arg(words::rows(rows), file)); });
     connect(m_list, &ListView::exportFailed, &m_bench, &Bench::refused);
 }
 
@@ -113,6 +123,11 @@ void ListPage::addLabels() {
     m_acts->add(tr("La&bels"), ActBar::Needs::Nothing, [this] { chooseLabelFile(); });
 }
 
+void ListPage::addTool(const QString& text, std::function<void(const std::function<void(const QString&)>&)> begin) {
+    m_acts->add(text, ActBar::Needs::Nothing,
+                [this, begin = std::move(begin)] { begin([this](const QString& said) { m_acts->say(said); }); });
+}
+
 Outcome<int> ListPage::writeLabels(const QString& file) {
     return lists::writeLabels(m_bench, m_kind, m_list->labelKeys(), file);
 }
@@ -120,7 +135,7 @@ Outcome<int> ListPage::writeLabels(const QString& file) {
 void ListPage::chooseLabelFile() {
     lists::chooseLabelFile(this, QStringLiteral("%1-labels.pdf").arg(m_kind), [this](const QString& file) {
         const auto done = writeLabels(file);
-        if (done) m_acts->say(tr("%n page(s) of labels written to %1", nullptr, *done).arg(file));
+        if (done) m_acts->say(tr("%1 of labels written to %2").arg(words::pages(*done), file));
         else Q_EMIT m_bench.refused(done.error());
     });
 }

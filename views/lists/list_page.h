@@ -43,6 +43,8 @@ protected:
     /// `text` has its mnemonic; `begin` opens the act's dialog for the row chosen (empty = none).
     void addAct(const QString& text, std::function<ActDialog*(const QString& chosen)> begin);
     void addLabels();
+    /// A button for what needs no person yet (choosing a file); `begin` is given the way to say what came of it.
+    void addTool(const QString& text, std::function<void(const std::function<void(const QString&)>& say)> begin);
     /// To be called once, after the acts: what stands below them, and the rows. In this order Tab goes through the page.
     void complete();
     /// Fills the model from the shop.
@@ -55,6 +57,7 @@ protected:
 private:
     void listen();
     QString detailsKey() const;
+    QString retiredKey() const;
     void showDetails();
     void wantDetails(bool shown);
     void showChosen();
