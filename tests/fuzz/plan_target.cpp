@@ -1,0 +1,28 @@
+// A published plan as the ledger keeps it, JSON: whatever it names, what is left of it can be planned with and told.
+
+#include "model/planning/plan_maker.h"
+#include "model/planning/published.h"
+#include "tests/fuzz/small_shop.h"
+
+#include <QJsonDocument>
+
+using namespace interlude;
+using namespace interlude::tests;
+
+INTERLUDE_FUZZ_TARGET(plan) {
+    const auto act = fromPayload(QString::fromLatin1(act::PlanPublished::kind), QJsonDocument::fromJson(input).object());
+    if (!act) return;
+    Shop after = smallShop().shop();
+    if (!after.apply(nextEvent(kindOf(*act), toPayload(*act)))) return;
+    const planning::ShopProblem problem = planning::shopProblem(after, smallNow());
+    const planning::Orders orders = planning::publishedOrders(after, problem);
+    const planning::Timetable times = planning::timetable(problem.problem, *problem.changes, orders);
+    (void)planning::departures(after, smallNow());
+    for (const Printer& p : after.catalogue().fleet.printers) (void)planning::nextPlanned(after, p.id);
+    const Plan plan = planning::planOf(problem, orders, times, planning::Goal::Cost, {});
+    Shop twice = after;
+    Event e = nextEvent(QString::fromLatin1(act::PlanPublished::kind), toPayload(act::PlanPublished{plan}));
+    e.sequence = after.lastSequence() + 1;
+    promise(twice.apply(e).has_value(), "what is left of a plan can be published again");
+    promise(planning::publishedOrders(twice, planning::shopProblem(twice, smallNow())) == orders, "and is the same plan");
+}
