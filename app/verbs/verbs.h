@@ -29,6 +29,20 @@ struct RecordOptions {
     bool letter = false;
 };
 
+struct ImportOptions {
+    FleetOptions fleet;
+    QString what; ///< jobs, spools or nozzles
+    QString file;
+    QString who;  ///< initials that sign it; empty: signed by nobody, as the folder's own entries are
+    bool dryRun = false;
+};
+
+struct RestoreOptions {
+    FleetOptions fleet;
+    QString backup;            ///< the backup's folder
+    bool replaceNewer = false; ///< also a ledger that has events which the backup lacks
+};
+
 struct PlanOptions {
     FleetOptions fleet;
     QString goal = QStringLiteral("cost");
@@ -50,7 +64,14 @@ int worth(const FleetOptions& options, const QString& job);
 int record(const RecordOptions& options);
 /// `recordHash`: hash printed on a record; empty: only the chain is verified.
 int verify(const FleetOptions& options, const QString& recordHash);
+/// `kind`: lot, nozzle, part or job; `id`: lot, serial, part number or job id.
+int trace(const FleetOptions& options, const QString& kind, const QString& id);
+/// The rows of a CSV, all or none.
+int importCsv(const ImportOptions& options);
 int exportFleet(const FleetOptions& options, const QString& out);
+/// `out`: a new folder, or one that takes the backup in under a name with its moment.
+int backup(const FleetOptions& options, const QString& out);
+int restore(const RestoreOptions& options);
 int rehearse(const FleetOptions& options, const QString& out);
 int openWindow(const FleetOptions& options);
 

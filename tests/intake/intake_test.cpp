@@ -278,6 +278,24 @@ private Q_SLOTS:
         QVERIFY(!shop().stock().spools.contains("S-901"));
     }
 
+    void anEntryThatCameInByCsvCountsAsImportedWhenTheFolderListsItLater() {
+        QVERIFY(import(read(EntryKind::Spools, spools)));
+        auto files = shop().catalogue().files;
+        const QString entry = QStringLiteral("\n  - {id: S-901, material: abs-ivory, lot: %1, grams: 1000, grams-se: 5, tare-grams: 255, "
+                                             "place: shelf-1, received: 2026-03-01, expires: 2028-03-01}\n");
+        const QString before = files["spools.yaml"];
+        const auto differences = [&](const QString& lot) {
+            files["spools.yaml"] = before + entry.arg(lot);
+            const CatalogueReading reading = readFleetTexts(files);
+            if (!reading.catalogue) qFatal("%s", qPrintable(texts(reading.problems)));
+            (void)o->workbench->reload(reading.catalogue);
+            return texts(o->workbench->openingDifferences());
+        };
+        QVERIFY2(!differences("B20-0500").contains("S-901"), "the same entry is no difference");
+        const QString other = differences("B20-0777");
+        QVERIFY2(other.contains("Spool S-901 differs from what was imported: lot was B20-0500, is B20-0777"), qPrintable(other));
+    }
+
     void filesThatCannotBeReadAreProblems() {
         QTemporaryDir dir;
         QVERIFY(texts(readIntakeFile(shop(), {}, EntryKind::Jobs, dir.filePath("none.csv")).problems).contains("none.csv: there is no such file"));

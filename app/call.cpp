@@ -1,0 +1,108 @@
+#include "app/call.h"
+
+#include <CLI/CLI.hpp>
+
+#include <sstream>
+
+namespace interlude::app {
+
+namespace {
+
+CLI::App* fleetVerb(CLI::App& app, Call& call, const char* name, const char* what) {
+    CLI::App* verb = app.add_subcommand(name, what);
+    verb->add_option("FLEET", call.folder, "the fleet folder")->required();
+    verb->add_option("--ledger", call.ledger, "where the ledger is: sqlite:PATH");
+    return verb;
+}
+
+void definePlan(CLI::App& app, Call& call) {
+    CLI::App* plan = fleetVerb(app, call, "plan", "which job, which printer, which order");
+    plan->add_option("--goal", call.goal, "cost (as a rule), changeover, tardiness or makespan")
+        ->check(CLI::IsMember({"cost", "changeover", "tardiness", "makespan"}));
+    auto* seconds = plan->add_option("--seconds", call.seconds, "how long to search; 10 where nothing is said")
+                        ->check(CLI::PositiveNumber);
+    plan->add_option("--iterations", call.iterations, "how many moves to try instead: the same plan each time")
+        ->check(CLI::NonNegativeNumber)->excludes(seconds);
+    plan->add_option("--seed", call.seed, "another seed, another search; 1 where nothing is said");
+    plan->add_option("--now", call.now, "plan from this moment on, like 2026-03-02T06:30");
+    plan->add_option("--json", call.json, "also write JSON to this file (- for standard output instead of text)");
+    plan->add_option("--ics", call.ics, "also write an iCalendar file, one event a changeover");
+    plan->add_option("--csv", call.csv, "also write a table, one line a job");
+    plan->add_flag("--progress", call.progress, "say on standard error how the search goes");
+}
+
+void defineVerbs(CLI::App& app, Call& call) {
+    app.add_subcommand("new", "write a small fleet folder of one's own to start from")
+        ->add_option("DIR", call.folder, "a folder that does not exist yet, or is empty")->required();
+    fleetVerb(app, call, "check", "read everything, report every problem, exit 1 if any");
+    CLI::App* changeover =
+        fleetVerb(app, call, "changeover", "facts, verdicts, steps, times and pick list of one changeover");
+    changeover->add_option("--printer", call.printer, "the printer's id")->required();
+    changeover->add_option("--to", call.to, "job id or setup label")->required();
+    changeover->add_option("--variant", call.variant, "the job's variant; left out: the first that fits");
+    changeover->add_option("--json", call.json, "also write JSON to this file (- for standard output instead of text)");
+    CLI::App* worth = fleetVerb(app, call, "worth",
+                                "each variant of a job on each printer: print hours, changeover there and back, break-even");
+    worth->add_option("--job", call.job, "the job's id")->required();
+    definePlan(app, call);
+    CLI::App* record = fleetVerb(app, call, "record", "write the record of a session");
+    record->add_option("--session", call.session, "number of the session; left out: the last one")
+        ->check(CLI::PositiveNumber);
+    record->add_option("--pdf", call.pdf, "the file to write")->required();
+    record->add_flag("--letter", call.letter, "Letter instead of A4");
+    fleetVerb(app, call, "verify", "check the ledger's chain, or a printed record's hash against it")
+        ->add_option("--record", call.hash, "hash as printed on the record");
+    CLI::App* trace = fleetVerb(app, call, "trace", "which parts came from a lot or nozzle; all that went into a part or job");
+    trace->add_option("WHAT", call.what, "lot, nozzle, part or job")
+        ->required()->check(CLI::IsMember({"lot", "nozzle", "part", "job"}));
+    trace->add_option("ID", call.id, "lot, serial, part number or job id")->required();
+    CLI::App* import = fleetVerb(app, call, "import", "bring in the rows of a CSV, all or none");
+    import->add_option("WHAT", call.what, "jobs, spools or nozzles")
+        ->required()->check(CLI::IsMember({"jobs", "spools", "nozzles"}));
+    import->add_option("FILE", call.file, "the CSV; its first line names the columns")->required();
+    import->add_option("--who", call.who, "initials of whom it is signed by");
+    import->add_flag("--dry-run", call.dryRun, "only say what would come in");
+    fleetVerb(app, call, "export", "write lists and all records with their SHA-256 sums")
+        ->add_option("--out", call.out, "a folder that does not exist yet")->required();
+    fleetVerb(app, call, "backup", "copy the ledger and the fleet folder, verified, also while a window is open")
+        ->add_option("--out", call.out, "a new folder, or one that takes the backup in")->required();
+    CLI::App* restore = fleetVerb(app, call, "restore", "put the ledger of a backup in the place of a lost or damaged one");
+    restore->add_option("BACKUP", call.backup, "the backup's folder")->required();
+    restore->add_flag("--replace-newer", call.replaceNewer,
+                      "also where the ledger has events that the backup lacks, or cannot be read; it is kept aside");
+    fleetVerb(app, call, "rehearse", "carry out one changeover on a copy; leave pictures and the record")
+        ->add_option("--out", call.out, "the folder for the pictures")->required();
+}
+
+} // namespace
+
+ReadCall readCall(std::vector<std::string> words, bool hasDisplay) {
+    CLI::App app{"Interlude: changeovers on heated-chamber material-extrusion printers", "interlude"};
+    app.set_version_flag("--version", INTERLUDE_VERSION);
+    Call call;
+    defineVerbs(app, call);
+    // `interlude FLEET` opens the window: a first word that is no verb is a folder.
+    CLI::App* window = fleetVerb(app, call, "open", "open the workbench (the word may be left out)");
+    app.require_subcommand(1);
+    // From a menu nobody names a fleet: with a screen the window asks.
+    if (words.empty() && hasDisplay) {
+        window->get_option("FLEET")->required(false);
+        words.push_back("open");
+    }
+    if (!words.empty() && words.front().rfind('-', 0) != 0) {
+        bool verb = false;
+        for (const CLI::App* known : app.get_subcommands({})) verb = verb || known->get_name() == words.front();
+        if (!verb) words.insert(words.begin(), "open");
+    }
+    try {
+        app.parse(std::vector<std::string>(words.rbegin(), words.rend()));
+    } catch (const CLI::ParseError& e) {
+        std::ostringstream out, err;
+        const int code = app.exit(e, out, err);
+        return {{}, code == 0 ? 0 : 2, out.str(), err.str()};
+    }
+    call.verb = app.get_subcommands().front()->get_name();
+    return {call, 0, {}, {}};
+}
+
+} // namespace interlude::app
