@@ -47,8 +47,8 @@ Lines headOf(const Job* job, const Catalogue& c, const Changeover& work) {
 
 static QString spoolText(const Shop& shop, const SpoolId& id) {
     if (id.isEmpty()) return QStringLiteral("none");
-    const auto spool = shop.stock().spools.constFind(id);
-    if (spool == shop.stock().spools.constEnd()) return id;
+    const Spool* spool = shop.spool(id);
+    if (!spool) return id;
     return QStringLiteral("%1, lot %2").arg(id, spool->lot.isEmpty() ? QStringLiteral("not stated") : spool->lot);
 }
 
@@ -109,8 +109,8 @@ Lines nozzleLines(const Shop& shop, const Catalogue& c, const Changeover& work, 
     Lines out;
     const auto use = [&](const NozzleSerial& serial) {
         if (!session) {
-            const auto n = shop.stock().nozzles.constFind(serial);
-            return n == shop.stock().nozzles.constEnd() ? QString() : QStringLiteral("use so far %1").arg(wording::runVolume(n->run));
+            const Nozzle* n = shop.nozzle(serial);
+            return !n ? QString() : QStringLiteral("use so far %1").arg(wording::runVolume(n->run));
         }
         QStringList said;
         if (session->runBefore.contains(serial)) said.append(QStringLiteral("before %1").arg(wording::runVolume(session->runBefore[serial])));

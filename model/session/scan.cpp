@@ -17,7 +17,7 @@ QString whatIs(const Catalogue& catalogue, const QString& id) {
 }
 
 bool isKnown(const Shop& shop, const QString& id) {
-    return shop.stock().spools.contains(id) || shop.stock().nozzles.contains(id) || shop.printer(id) || shop.job(id) ||
+    return shop.spool(id) || shop.nozzle(id) || shop.printer(id) || shop.job(id) ||
            shop.catalogue().place(id) || shop.catalogue().person(id);
 }
 

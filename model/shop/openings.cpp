@@ -78,8 +78,16 @@ std::optional<QJsonObject> ImportedOpenings::find(const Happening& opening) cons
     const OpeningKind* k = kindNamed(kindOf(opening));
     if (!k)
         return {};
-    const auto found = m_byKey.constFind(keyOf(*k, toPayload(opening)));
-    return found == m_byKey.constEnd() ? std::nullopt : std::optional(*found);
+    const QString key = keyOf(*k, toPayload(opening));
+    const auto found = m_byKey.constFind(key);
+    if (found != m_byKey.constEnd())
+        return *found;
+    return m_past ? m_past->opening(key) : std::nullopt;
+}
+
+void ImportedOpenings::putAway(std::shared_ptr<const Past> past) {
+    m_past = std::move(past);
+    m_byKey.clear();
 }
 
 QList<Happening> openingsOf(const Catalogue& catalogue) {

@@ -13,8 +13,14 @@ public:
     /// The payload of the import of this entry's id; empty when it was never imported.
     std::optional<QJsonObject> find(const Happening& opening) const;
 
+    /// By `kind/id`: those that have not been put away.
+    const QMap<QString, QJsonObject>& atHand() const { return m_byKey; }
+    /// From now on those at hand until now are asked of `past`.
+    void putAway(std::shared_ptr<const Past> past);
+
 private:
     QMap<QString, QJsonObject> m_byKey;
+    std::shared_ptr<const Past> m_past;
 };
 
 /// In the order of import: spools, nozzles, jobs, then the setups that speak of them, then the prints that run with these.

@@ -20,6 +20,30 @@ const PlannedStep* SessionState::doneStep(Effect effect) const {
     return nullptr;
 }
 
+SessionSummary summaryOf(const SessionState& s) {
+    const TransitionRequest& request = s.changeover.transition.request;
+    SessionSummary out;
+    out.number = s.number;
+    out.printer = s.printer;
+    out.job = request.job;
+    out.from = request.now.part.loaded;
+    out.to = request.wanted.part;
+    out.phase = s.phase;
+    out.started = s.started;
+    out.ended = s.ended;
+    out.startedBy = s.startedBy;
+    out.enteredLate = s.enteredLate;
+    qsizetype overrides = s.overrides.size();
+    for (const StepProgress& p : s.steps) {
+        overrides += p.confirmed.overrides.size();
+        out.skipped += p.skipped ? 1 : 0;
+    }
+    out.overrides = static_cast<int>(overrides);
+    out.corrections = static_cast<int>(s.corrections.size());
+    out.problems = static_cast<int>(s.problems.size());
+    return out;
+}
+
 bool SessionState::leavesMixed() const {
     // Taking the part out, cleaning and starting leave the dress of the printer as it is; the rest belongs together.
     bool someDone = false, someLeft = false;

@@ -93,4 +93,36 @@ struct SessionState {
     bool isOpen() const { return phase == SessionPhase::Open || phase == SessionPhase::Paused; }
 };
 
+/// One line of the list of sessions.
+struct SessionSummary {
+    qint64 number = 0;
+    PrinterId printer;
+    JobId job;
+    MaterialId from, to; ///< part material loaded before, and wanted
+    SessionPhase phase = SessionPhase::Open;
+    Instant started;
+    std::optional<Instant> ended;
+    QString startedBy;
+    bool enteredLate = false;
+    int overrides = 0, skipped = 0, corrections = 0, problems = 0;
+    bool operator==(const SessionSummary&) const = default;
+};
+SessionSummary summaryOf(const SessionState& s);
+
+/// One print from its start to its end: what ran through which nozzle, from which spools.
+struct PrintRun {
+    qint64 event = 0; ///< sequence of the event that started it
+    PrinterId printer;
+    JobId job;
+    QString variant;
+    Instant started;
+    std::optional<Instant> ended;
+    std::optional<PrintOutcome> outcome; ///< empty while it runs, and of one that nobody ended before the next began
+    qint64 endEvent = 0;
+    qint64 session = 0; ///< that started it; 0: a person did
+    QList<SpoolId> spools; ///< in the positions that it uses, from its start on
+    QList<NozzleSerial> nozzles;
+    bool operator==(const PrintRun&) const = default;
+};
+
 } // namespace interlude

@@ -6,6 +6,24 @@
 
 namespace interlude {
 
+namespace {
+
+template <class Map> auto at(const Map& map, const typename Map::key_type& key) -> decltype(&*map.constFind(key)) {
+    const auto found = map.constFind(key);
+    return found == map.constEnd() ? nullptr : &*found;
+}
+
+/// What was put away, without what has come to hand again since, and what is at hand; ordered by `place`.
+template <class T, class Map, class Key, class Place>
+QList<T> together(QList<T> past, const Map& atHand, const Key& keyOf, const Place& place) {
+    past.removeIf([&](const T& each) { return atHand.contains(keyOf(each)); });
+    past += atHand.values();
+    std::stable_sort(past.begin(), past.end(), [&](const T& l, const T& r) { return place(l) < place(r); });
+    return past;
+}
+
+} // namespace
+
 Shop::Shop(CataloguePtr catalogue) : m_catalogue(catalogue ? catalogue : std::make_shared<Catalogue>()) {
     for (const Printer& p : m_catalogue->fleet.printers)
         m_printers[p.id].id = p.id;
@@ -41,7 +59,17 @@ Outcome<qint64> Shop::assume(const Event& e) {
 }
 
 CataloguePtr Shop::catalogueByHash(const QString& hash) const {
-    return m_catalogues.value(hash);
+    if (const CataloguePtr known = m_catalogues.value(hash))
+        return known;
+    const auto event = m_catalogueEvents.constFind(hash);
+    if (event == m_catalogueEvents.constEnd())
+        return nullptr;
+    CataloguePtr read = m_offered.value(hash);
+    if (!read && m_past)
+        read = m_past->catalogue(*event);
+    if (read)
+        m_catalogues.insert(hash, read);
+    return read;
 }
 
 const Material* Shop::material(const MaterialId& id) const {
@@ -49,18 +77,20 @@ const Material* Shop::material(const MaterialId& id) const {
         return nullptr;
     if (const Material* m = m_catalogue->material(id))
         return m;
-    for (const CataloguePtr& c : m_catalogues)
-        if (const Material* m = c->material(id))
-            return m;
+    for (const QString& hash : m_catalogueEvents.keys())
+        if (const CataloguePtr c = catalogueByHash(hash))
+            if (const Material* m = c->material(id))
+                return m;
     return nullptr;
 }
 
 const NozzleType* Shop::nozzleType(const NozzleTypeId& id) const {
     if (const NozzleType* t = m_catalogue->nozzleType(id))
         return t;
-    for (const CataloguePtr& c : m_catalogues)
-        if (const NozzleType* t = c->nozzleType(id))
-            return t;
+    for (const QString& hash : m_catalogueEvents.keys())
+        if (const CataloguePtr c = catalogueByHash(hash))
+            if (const NozzleType* t = c->nozzleType(id))
+                return t;
     return nullptr;
 }
 
@@ -73,24 +103,61 @@ QList<PrinterNow> Shop::printers() const {
 }
 
 const PrinterNow* Shop::printer(const PrinterId& id) const {
-    const auto found = m_printers.constFind(id);
-    return found == m_printers.constEnd() ? nullptr : &*found;
+    return at(m_printers, id);
 }
 
-QList<Job> Shop::jobs() const {
-    QList<Job> out = m_jobs.values();
-    std::stable_sort(out.begin(), out.end(), [](const Job& a, const Job& b) { return a.rank < b.rank; });
-    return out;
+// -- at hand or put away ------------------------------------------------------------------------------------------
+
+const Spool* Shop::spool(const SpoolId& id) const {
+    const Spool* here = at(m_stock.spools, id);
+    return here || !m_past || id.isEmpty() ? here : m_past->spool(id);
+}
+
+const Nozzle* Shop::nozzle(const NozzleSerial& serial) const {
+    const Nozzle* here = at(m_stock.nozzles, serial);
+    return here || !m_past || serial.isEmpty() ? here : m_past->nozzle(serial);
 }
 
 const Job* Shop::job(const JobId& id) const {
-    const auto found = m_jobs.constFind(id);
-    return found == m_jobs.constEnd() ? nullptr : &*found;
+    const Job* here = at(m_jobs, id);
+    return here || !m_past || id.isEmpty() ? here : m_past->job(id);
 }
 
 const SessionState* Shop::session(qint64 number) const {
-    const auto found = m_sessions.constFind(number);
-    return found == m_sessions.constEnd() ? nullptr : &*found;
+    const SessionState* here = at(m_sessions, number);
+    return here || !m_past ? here : m_past->session(number);
+}
+
+QList<Spool> Shop::allSpools() const {
+    return together(m_past ? m_past->spools() : QList<Spool>(), m_stock.spools, [](const Spool& s) { return s.id; },
+                    [](const Spool& s) { return s.order; });
+}
+
+QList<Nozzle> Shop::allNozzles() const {
+    return together(m_past ? m_past->nozzles() : QList<Nozzle>(), m_stock.nozzles,
+                    [](const Nozzle& n) { return n.serial; }, [](const Nozzle& n) { return n.order; });
+}
+
+QList<Job> Shop::jobs() const {
+    return together(QList<Job>(), m_jobs, [](const Job& j) { return j.id; }, [](const Job& j) { return j.rank; });
+}
+
+QList<Job> Shop::allJobs() const {
+    return together(m_past ? m_past->jobs() : QList<Job>(), m_jobs, [](const Job& j) { return j.id; },
+                    [](const Job& j) { return j.rank; });
+}
+
+QList<PrintRun> Shop::allPrints() const {
+    return together(m_past ? m_past->prints() : QList<PrintRun>(), m_prints, [](const PrintRun& r) { return r.event; },
+                    [](const PrintRun& r) { return r.event; });
+}
+
+QList<SessionSummary> Shop::sessionList() const {
+    QMap<qint64, SessionSummary> here;
+    for (const SessionState& s : m_sessions)
+        here.insert(s.number, summaryOf(s));
+    const auto number = [](const SessionSummary& s) { return s.number; };
+    return together(m_past ? m_past->sessions() : QList<SessionSummary>(), here, number, number);
 }
 
 const SessionState* Shop::openSession(const PrinterId& printer) const {
@@ -101,7 +168,7 @@ const SessionState* Shop::openSession(const PrinterId& printer) const {
 }
 
 qint64 Shop::nextSession() const {
-    return m_sessions.isEmpty() ? 1 : m_sessions.lastKey() + 1;
+    return m_lastSession + 1;
 }
 
 } // namespace interlude

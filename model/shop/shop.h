@@ -1,7 +1,9 @@
 #pragma once
 // The shop: the catalogue with the ledger folded over it. `apply` is the only way that it changes, live and in replay.
+// What is over (sessions ended, jobs done, spools and nozzles retired, prints ended) may have been put away: then it is not
+// at hand, costs nothing, and is fetched when somebody asks for it.
 
-#include "model/shop/session_state.h"
+#include "model/shop/past.h"
 
 namespace interlude {
 
@@ -25,16 +27,30 @@ public:
     const NozzleType* nozzleType(const NozzleTypeId& id) const;
     /// The catalogue of that hash, as the ledger kept it; null if never read here.
     CataloguePtr catalogueByHash(const QString& hash) const;
+    /// At hand: all that is not retired, and perhaps some that is.
     const Stock& stock() const { return m_stock; }
+    /// By id, whatever has become of it; null when there never was one. For how long it is good: see Past.
+    const Spool* spool(const SpoolId& id) const;
+    const Nozzle* nozzle(const NozzleSerial& serial) const;
+    /// Put away ones included, in the order of receipt.
+    QList<Spool> allSpools() const;
+    QList<Nozzle> allNozzles() const;
     /// In the order of fleet.yaml.
     QList<PrinterNow> printers() const;
     const PrinterNow* printer(const PrinterId& id) const;
-    /// In file order, then order of entry.
+    /// At hand: all that are neither done nor withdrawn, and perhaps some that are; in file order, then order of entry.
     QList<Job> jobs() const;
+    QList<Job> allJobs() const;
     const Job* job(const JobId& id) const;
-    /// In order of their numbers.
+    /// At hand: all that are open, and perhaps some that have ended; in order of their numbers.
     const QMap<qint64, SessionState>& sessions() const { return m_sessions; }
     const SessionState* session(qint64 number) const;
+    /// Every session, in order of their numbers.
+    QList<SessionSummary> sessionList() const;
+    /// Number of the last session; 0 before the first.
+    qint64 lastSession() const { return m_lastSession; }
+    /// Every print, in the order of their starts.
+    QList<PrintRun> allPrints() const;
     /// The open session on a printer, or null.
     const SessionState* openSession(const PrinterId& printer) const;
     qint64 nextSession() const;
@@ -50,12 +66,19 @@ public:
 
 private:
     friend class Fold;
+    friend class ShopArchive;
     CataloguePtr m_catalogue;
-    QMap<QString, CataloguePtr> m_catalogues, m_offered;
+    QMap<QString, qint64> m_catalogueEvents; ///< hash → sequence of the event that brought it first
+    mutable QMap<QString, CataloguePtr> m_catalogues; ///< those of them that were needed so far
+    QMap<QString, CataloguePtr> m_offered;
     Stock m_stock;
     QMap<PrinterId, PrinterNow> m_printers;
     QMap<JobId, Job> m_jobs;
     QMap<qint64, SessionState> m_sessions;
+    QMap<qint64, PrintRun> m_prints; ///< by the event that started them
+    qint64 m_lastSession = 0;
+    int m_spoolsEver = 0, m_nozzlesEver = 0, m_jobsEver = 0;
+    std::shared_ptr<const Past> m_past; ///< null: everything is at hand
     std::optional<PublishedPlan> m_plan;
     QMap<QString, PlannedAbsence> m_absences;
     QMap<QString, PlannedDowntime> m_downtimes;

@@ -1,4 +1,3 @@
-#include "model/shop/payload/plan_fields.h"
 #include "model/shop/payload/state_fields.h"
 #include "model/shop/shop.h"
 
@@ -6,17 +5,20 @@ namespace interlude {
 
 QJsonObject stateJson(const Shop& shop) {
     using namespace payload;
-    QJsonArray spools, nozzles, jobs, printers, sessions;
-    for (const Spool& s : shop.stock().spools)
-        spools.append(stateOf(SpoolState{s}));
-    for (const Nozzle& n : shop.stock().nozzles)
-        nozzles.append(stateOf(NozzleState{n}));
-    for (const Job& j : shop.jobs())
+    QJsonArray spools, nozzles, jobs, printers, sessions, prints;
+    for (const Spool& s : shop.allSpools())
+        spools.append(stateOf(KeptSpool{s}));
+    for (const Nozzle& n : shop.allNozzles())
+        nozzles.append(stateOf(KeptNozzle{n}));
+    for (const Job& j : shop.allJobs())
         jobs.append(stateOf(KeptJob{j}));
     for (const PrinterNow& p : shop.printers())
         printers.append(stateOf(p));
-    for (const SessionState& s : shop.sessions())
-        sessions.append(stateOf(s));
+    for (const SessionSummary& s : shop.sessionList())
+        if (const SessionState* state = shop.session(s.number))
+            sessions.append(stateOf(*state));
+    for (const PrintRun& r : shop.allPrints())
+        prints.append(stateOf(r));
     QJsonArray absences, downtimes;
     for (const PlannedAbsence& a : shop.absences())
         absences.append(stateOf(a));
@@ -30,7 +32,8 @@ QJsonObject stateJson(const Shop& shop) {
             {QStringLiteral("jobs"), jobs},
             {QStringLiteral("printers"), printers},
             {QStringLiteral("sessions"), sessions},
-            {QStringLiteral("plan"), shop.plan() ? QJsonValue(stateOf(shop.plan()->plan)) : QJsonValue()},
+            {QStringLiteral("prints"), prints},
+            {QStringLiteral("plan"), shop.plan() ? QJsonValue(stateOf(*shop.plan())) : QJsonValue()},
             {QStringLiteral("absences"), absences},
             {QStringLiteral("downtimes"), downtimes},
             {QStringLiteral("example-offset-ms"), offset ? QJsonValue(qint64(offset->count())) : QJsonValue()},

@@ -1,6 +1,8 @@
 #include "model/shop/workbench.h"
 
 #include "model/shop/openings.h"
+#include "model/shop/replay_limits.h"
+#include "model/shop/snapshot/snapshot.h"
 
 #include <chrono>
 
@@ -15,34 +17,14 @@ constexpr Milliseconds lateLimit = Seconds(60);
 
 } // namespace
 
-Workbench::Workbench(std::unique_ptr<EventStore> store, const Clock& machineClock)
+Workbench::Workbench(std::shared_ptr<EventStore> store, const Clock& machineClock)
     : m_store(std::move(store)), m_machineClock(&machineClock), m_clock(&machineClock),
       m_imported(std::make_unique<ImportedOpenings>()) {
 }
 
-Workbench::~Workbench() = default;
-
-Outcome<qint64> Workbench::replay(CataloguePtr catalogue) {
-    m_shop = Shop(std::move(catalogue));
-    std::optional<Finding> trouble;
-    const auto read = m_store->read(0, [&](const Event& e) {
-        const Outcome<qint64> applied = m_shop.apply(e);
-        if (!applied)
-            trouble = applied.error();
-        else
-            m_imported->remember(e);
-        return !trouble;
-    });
-    if (!read)
-        return read;
-    if (trouble)
-        return tl::unexpected<Finding>(*trouble);
-    if (m_shop.lastSequence() != m_store->lastSequence() ||
-        (m_shop.lastSequence() > 0 && m_shop.lastHash() != m_store->lastHash()))
-        return refusal(QStringLiteral("ledger-tail"),
-                       QStringLiteral("The ledger's last event is not the one that was read last"),
-                       QStringLiteral("verify the ledger"), m_store->location());
-    return m_shop.lastSequence();
+Workbench::~Workbench() {
+    if (m_opened)
+        keepSnapshot(fewEvents);
 }
 
 void Workbench::shiftClock(Milliseconds offset) {
@@ -70,9 +52,12 @@ Outcome<qint64> Workbench::begin(const CataloguePtr& catalogue) {
 }
 
 Outcome<std::unique_ptr<Workbench>> Workbench::open(CataloguePtr catalogue, std::unique_ptr<EventStore> store,
-                                                    const Clock& machineClock, const QString& station) {
+                                                    const Clock& machineClock, const QString& station,
+                                                    const QString& snapshot) {
     std::unique_ptr<Workbench> bench(new Workbench(std::move(store), machineClock));
     bench->m_station = station;
+    if (!snapshot.isEmpty())
+        bench->m_snapshot = Snapshot::open(snapshot, bench->m_store, false);
     const auto failed = [](const Finding& f) { return tl::unexpected<Finding>(f); };
     if (const auto begun = bench->begin(catalogue); !begun)
         return failed(begun.error());
@@ -85,13 +70,17 @@ Outcome<std::unique_ptr<Workbench>> Workbench::open(CataloguePtr catalogue, std:
             return failed(e.error());
     if (const auto taken = bench->takeOver(catalogue); !taken)
         return failed(taken.error());
+    bench->keepSnapshot(manyEvents);
+    bench->m_opened = true;
     return bench;
 }
 
 Outcome<std::unique_ptr<Workbench>> Workbench::look(CataloguePtr catalogue, std::unique_ptr<EventStore> store,
-                                                    const Clock& machineClock) {
+                                                    const Clock& machineClock, const QString& snapshot) {
     std::unique_ptr<Workbench> bench(new Workbench(std::move(store), machineClock));
     bench->m_readOnly = true;
+    if (!snapshot.isEmpty())
+        bench->m_snapshot = Snapshot::open(snapshot, bench->m_store, true);
     if (const auto begun = bench->begin(catalogue); !begun)
         return tl::unexpected<Finding>(begun.error());
     if (const auto taken = bench->takeOver(catalogue); !taken)
@@ -218,6 +207,7 @@ void Workbench::noticeJump() {
 
 void Workbench::watchClock() {
     noticeJump();
+    keepSnapshot(manyEvents);
     const Milliseconds slept = m_clock->running() - m_runningSeen;
     m_wallSeen = now();
     m_runningSeen = m_clock->running();

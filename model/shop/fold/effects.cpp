@@ -168,7 +168,7 @@ void Fold::effect(SessionState& s, const PlannedStep& step, const act::StepConfi
     case Effect::StartPrint: {
         const TransitionRequest& request = s.changeover.transition.request;
         if (Job* j = job(request.job))
-            startPrint(p, *j, request.variant, m_at, request.print);
+            startPrint(p, *j, request.variant, m_at, request.print, s.number);
         else
             p.open = false; // dressed without a job: nothing prints, but nothing is mixed either
         break;

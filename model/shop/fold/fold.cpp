@@ -6,9 +6,13 @@ namespace interlude {
 
 namespace {
 
-template <class Map> auto* find(Map& map, const typename Map::key_type& id) {
+/// At hand, or taken from what was put away: what an event changes must be at hand.
+template <class Map, class Fetch> auto* find(Map& map, const typename Map::key_type& id, const Fetch& putAway) {
     const auto found = map.find(id);
-    return found == map.end() ? nullptr : &*found;
+    if (found != map.end())
+        return &*found;
+    const auto* kept = putAway(id);
+    return kept ? &*map.insert(id, *kept) : nullptr;
 }
 
 } // namespace
@@ -34,19 +38,19 @@ Finding Fold::repeated(const QString& what, const QString& id) const {
 }
 
 Spool* Fold::spool(const SpoolId& id) {
-    return find(m_shop.m_stock.spools, id);
+    return find(m_shop.m_stock.spools, id, [&](const SpoolId& each) { return std::as_const(m_shop).spool(each); });
 }
 Nozzle* Fold::nozzle(const NozzleSerial& id) {
-    return find(m_shop.m_stock.nozzles, id);
+    return find(m_shop.m_stock.nozzles, id, [&](const NozzleSerial& each) { return std::as_const(m_shop).nozzle(each); });
 }
 PrinterNow* Fold::printer(const PrinterId& id) {
-    return find(m_shop.m_printers, id);
+    return find(m_shop.m_printers, id, [](const PrinterId&) { return static_cast<const PrinterNow*>(nullptr); });
 }
 Job* Fold::job(const JobId& id) {
-    return find(m_shop.m_jobs, id);
+    return find(m_shop.m_jobs, id, [&](const JobId& each) { return std::as_const(m_shop).job(each); });
 }
 SessionState* Fold::session(qint64 number) {
-    return find(m_shop.m_sessions, number);
+    return find(m_shop.m_sessions, number, [&](qint64 each) { return std::as_const(m_shop).session(each); });
 }
 
 SessionState* Fold::openSession(const PrinterId& printer) {
@@ -57,7 +61,7 @@ SessionState* Fold::openSession(const PrinterId& printer) {
 }
 
 Fold::Trouble Fold::on(const act::CatalogueRead& x) {
-    CataloguePtr read = m_shop.m_catalogues.value(x.hash);
+    CataloguePtr read = m_shop.catalogueByHash(x.hash);
     // A catalogue at hand is the same one when the hash says so; reading its texts again would give no other.
     if (!read)
         read = m_shop.m_offered.value(x.hash);
@@ -76,8 +80,10 @@ Fold::Trouble Fold::on(const act::CatalogueRead& x) {
         read = reading.catalogue;
     }
     // Before the first catalogue of the ledger, printers were a guess from the folder at hand.
-    if (m_shop.m_catalogues.isEmpty())
+    if (m_shop.m_catalogueEvents.isEmpty())
         m_shop.m_printers.clear();
+    if (!m_shop.m_catalogueEvents.contains(x.hash))
+        m_shop.m_catalogueEvents.insert(x.hash, m_event.sequence);
     m_shop.m_catalogues.insert(x.hash, read);
     m_shop.m_catalogue = read;
     for (const Printer& p : read->fleet.printers)

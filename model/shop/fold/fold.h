@@ -97,7 +97,12 @@ private:
     void mount(PrinterNow& p, Role role, const NozzleSerial& serial, const std::optional<RunVolume>& useSoFar);
     void dismount(PrinterNow& p, Role role, const QString& place);
     void purge(PrinterNow& p, Role role, Volume v, std::optional<Temperature> nozzle, const QString& reference);
-    void startPrint(PrinterNow& p, Job& j, const QString& variant, Instant started, Minutes expected);
+    void startPrint(PrinterNow& p, Job& j, const QString& variant, Instant started, Minutes expected,
+                    qint64 session = 0);
+    /// What the tracing of parts needs of a print.
+    void noteStart(const PrinterNow& p, const Variant* variant, qint64 session);
+    void noteEnd(const PrinterNow& p, std::optional<PrintOutcome> outcome);
+    PrintRun* runningPrint(const PrinterId& printer);
     /// Feedstock of the running print that came from spools taken off it since: as estimated then, or as weighed since.
     Volume takenOff(const PrinterNow& p, Role role) const;
     /// A spool taken off in the middle of a print: what it gave so far, by the share of the time, no more than it held.

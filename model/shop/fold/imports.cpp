@@ -7,10 +7,10 @@ namespace interlude {
 namespace {
 
 /// The first id that is there already or comes twice; empty when none does.
-template <class Map, class T> QString taken(const Map& there, const QList<T>& coming, QString T::*id) {
+template <class There, class T> QString taken(const There& there, const QList<T>& coming, QString T::*id) {
     QSet<QString> seen;
     for (const T& one : coming) {
-        if (there.contains(one.*id) || seen.contains(one.*id))
+        if (there(one.*id) || seen.contains(one.*id))
             return one.*id;
         seen.insert(one.*id);
     }
@@ -21,11 +21,11 @@ template <class Map, class T> QString taken(const Map& there, const QList<T>& co
 
 Fold::Trouble Fold::on(const act::Imported& x) {
     // Everything is looked at before the first change.
-    if (const QString id = taken(m_shop.m_stock.spools, x.spools, &Spool::id); !id.isEmpty())
+    if (const QString id = taken([this](const QString& s) { return spool(s); }, x.spools, &Spool::id); !id.isEmpty())
         return repeated(QStringLiteral("spool"), id);
-    if (const QString id = taken(m_shop.m_stock.nozzles, x.nozzles, &Nozzle::serial); !id.isEmpty())
+    if (const QString id = taken([this](const QString& n) { return nozzle(n); }, x.nozzles, &Nozzle::serial); !id.isEmpty())
         return repeated(QStringLiteral("nozzle"), id);
-    if (const QString id = taken(m_shop.m_jobs, x.jobs, &Job::id); !id.isEmpty())
+    if (const QString id = taken([this](const QString& j) { return job(j); }, x.jobs, &Job::id); !id.isEmpty())
         return repeated(QStringLiteral("job"), id);
     for (const Spool& s : x.spools)
         keepSpool(s);

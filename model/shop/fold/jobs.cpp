@@ -5,7 +5,7 @@ namespace interlude {
 void Fold::keepJob(const Job& j) {
     Job kept = j;
     kept.state = JobState::Open;
-    kept.rank = static_cast<int>(m_shop.m_jobs.size());
+    kept.rank = m_shop.m_jobsEver++;
     m_shop.m_jobs.insert(kept.id, kept);
 }
 

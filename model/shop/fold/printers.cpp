@@ -16,6 +16,8 @@ void Fold::load(PrinterNow& p, Role role, const SpoolId& id) {
     s.place = p.id;
     s.position = role;
     expose(s);
+    if (PrintRun* run = p.activity == Activity::Printing ? runningPrint(p.id) : nullptr; run && !run->spools.contains(id))
+        run->spools.append(id);
     at(p, role).spool = id;
     at(p, role).loaded = s.material;
 }
@@ -145,7 +147,8 @@ const Variant* variantNamed(const Job& j, const QString& name) {
 
 } // namespace
 
-void Fold::startPrint(PrinterNow& p, Job& j, const QString& variantName, Instant started, Minutes expected) {
+void Fold::startPrint(PrinterNow& p, Job& j, const QString& variantName, Instant started, Minutes expected,
+                      qint64 session) {
     const Variant* variant = variantNamed(j, variantName);
     j.state = JobState::Printing;
     p.activity = Activity::Printing;
@@ -156,6 +159,7 @@ void Fold::startPrint(PrinterNow& p, Job& j, const QString& variantName, Instant
     p.open = false;
     if (!p.platformCover.isEmpty())
         p.platformCover = QStringLiteral("used");
+    noteStart(p, variant, session);
     if (!variant)
         return;
     p.label = variant->setup.label;
@@ -325,11 +329,49 @@ Fold::Trouble Fold::on(const act::PrintEnded& x) {
         p->job.clear();
         p->variant.clear();
     }
+    noteEnd(*p, x.outcome);
     p->printStarted.reset();
     p->printExpectedEnd.reset();
     p->lastPrintEnd = m_at;
     p->activity = restingActivity(*p);
     return {};
+}
+
+PrintRun* Fold::runningPrint(const PrinterId& printer) {
+    for (PrintRun& run : m_shop.m_prints)
+        if (run.printer == printer && !run.ended)
+            return &run;
+    return nullptr;
+}
+
+void Fold::noteStart(const PrinterNow& p, const Variant* variant, qint64 session) {
+    noteEnd(p, {}); // nobody said how the one before ended
+    PrintRun run;
+    run.event = m_event.sequence;
+    run.printer = p.id;
+    run.job = p.job;
+    run.variant = p.variant;
+    run.started = *p.printStarted;
+    run.session = session;
+    for (const Role role : {Role::Part, Role::Support}) {
+        // Of a job known by a label nothing says which positions it uses: both, then.
+        const bool used = !variant || !variant->setup.label.isEmpty() || role == Role::Part || !variant->setup.support.isEmpty();
+        const PositionNow& here = at(p, role);
+        if (used && !here.spool.isEmpty())
+            run.spools.append(here.spool);
+        if (used && !here.nozzle.isEmpty())
+            run.nozzles.append(here.nozzle);
+    }
+    m_shop.m_prints.insert(run.event, run);
+}
+
+void Fold::noteEnd(const PrinterNow& p, std::optional<PrintOutcome> outcome) {
+    PrintRun* run = runningPrint(p.id);
+    if (!run)
+        return;
+    run->ended = m_at;
+    run->outcome = outcome;
+    run->endEvent = m_event.sequence;
 }
 
 Activity Fold::restingActivity(const PrinterNow& p) {

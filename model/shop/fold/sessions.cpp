@@ -64,6 +64,7 @@ Fold::Trouble Fold::on(const act::SessionStarted& x) {
     if (p->activity != Activity::Printing)
         p->activity = Activity::InChangeover;
     m_shop.m_sessions.insert(s.number, s);
+    m_shop.m_lastSession = std::max(m_shop.m_lastSession, s.number);
     return {};
 }
 
@@ -174,6 +175,7 @@ Fold::Trouble Fold::on(const act::TakenBack& x) {
         m_shop.m_jobs.insert(job.id, job);
 
     StepProgress& progress = s->steps[x.step];
+    m_shop.m_prints.remove(progress.event); // of a print that this step had started
     s->takenBack.append(TakenBackStep{x.step, x.why, m_event.who, m_at, progress.event});
     // Its clock goes on from the original start.
     const StepProgress taken = std::exchange(progress, StepProgress());

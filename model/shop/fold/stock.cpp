@@ -24,7 +24,7 @@ void Fold::enter(Spool& s, const QString& why, Mass change, const QString& refer
 }
 
 void Fold::keepSpool(Spool s) {
-    s.order = static_cast<int>(m_shop.m_stock.spools.size());
+    s.order = m_shop.m_spoolsEver++;
     s.where = SpoolWhere::Shelf;
     s.retiredWhy.clear();
     s.entries.clear();
@@ -154,7 +154,7 @@ void Fold::use(const SpoolId& id, Volume v, const QString& why, const QString& r
 // -- nozzles ------------------------------------------------------------------------------------------------------
 
 void Fold::keepNozzle(Nozzle n) {
-    n.order = static_cast<int>(m_shop.m_stock.nozzles.size());
+    n.order = m_shop.m_nozzlesEver++;
     if (n.where == NozzleWhere::Mounted)
         n.where = NozzleWhere::Shelf; // a setup says what is mounted
     m_shop.m_stock.nozzles.insert(n.serial, n);

@@ -40,11 +40,6 @@ void askWhen(Asking& a) {
                  QStringLiteral("check the date"));
 }
 
-template <class T> const T* found(const QMap<QString, T>& map, const QString& id) {
-    const auto it = map.constFind(id);
-    return it == map.constEnd() ? nullptr : &*it;
-}
-
 } // namespace
 
 Findings objections(const Shop& shop, const Happening& h, const QString& who, Instant now,
@@ -71,17 +66,22 @@ void Asking::warn(const char* rule, const QString& reason, const QString& remedy
 }
 
 const Spool* Asking::spool(const SpoolId& id) {
-    const Spool* s = interlude::found(shop.stock().spools, id);
+    const Spool* s = shop.spool(id);
     if (!s)
         refuse("unknown-id", QStringLiteral("There is no spool %1").arg(id), QStringLiteral("receive it first"), id);
     return s;
 }
 
 const Nozzle* Asking::nozzle(const NozzleSerial& id) {
-    const Nozzle* n = interlude::found(shop.stock().nozzles, id);
+    const Nozzle* n = shop.nozzle(id);
     if (!n)
         refuse("unknown-id", QStringLiteral("There is no nozzle %1").arg(id), QStringLiteral("receive it first"), id);
     return n;
+}
+
+QString Asking::named(const PrinterId& id) const {
+    const Printer* p = shop.catalogue().printer(id);
+    return p && !p->name.isEmpty() ? p->name : id;
 }
 
 const PrinterNow* Asking::printer(const PrinterId& id) {

@@ -21,6 +21,8 @@ struct Asking {
     const Spool* spool(const SpoolId& id);
     const Nozzle* nozzle(const NozzleSerial& id);
     const PrinterNow* printer(const PrinterId& id);
+    /// What people call that printer; its id where it has no name.
+    QString named(const PrinterId& id) const;
     const Job* job(const JobId& id);
     const SessionState* session(qint64 number);
     /// The session, which must be open and not paused.

@@ -32,7 +32,7 @@ void askVariant(Asking& a, const Variant& v) {
         if (!a.shop.catalogue().printer(printer))
             a.refuse("unknown-id", QStringLiteral("There is no printer %1").arg(printer), {}, printer);
         timed = timed || minutes.count() > 0;
-        a.notNegative(minutes.count(), QStringLiteral("The print time on %1").arg(printer), "print-minutes");
+        a.notNegative(minutes.count(), QStringLiteral("The print time on %1").arg(a.named(printer)), "print-minutes");
     }
     a.notNegative(v.print.count(), QStringLiteral("The print time"), "print-minutes");
     if (!timed)

@@ -9,7 +9,7 @@ namespace {
 void askNewNozzle(Asking& a, const Nozzle& n) {
     if (!a.stated(n.serial, QStringLiteral("The nozzle's serial"), "serial"))
         return;
-    if (a.shop.stock().nozzles.contains(n.serial))
+    if (a.shop.nozzle(n.serial))
         a.refuse("duplicate", QStringLiteral("There is a nozzle %1 already").arg(n.serial),
                  QStringLiteral("read the serial again"), n.serial);
     if (!a.shop.catalogue().nozzleType(n.type))
@@ -84,7 +84,7 @@ void askMount(Asking& a, const PrinterNow& p, Role role, const NozzleSerial& ser
     if (!at(p, role).nozzle.isEmpty())
         a.refuse(
             "occupied",
-            QStringLiteral("Nozzle %1 is mounted in the %2 of %3").arg(at(p, role).nozzle, positionWords(role), p.id),
+            QStringLiteral("Nozzle %1 is mounted in the %2 of %3").arg(at(p, role).nozzle, positionWords(role), a.named(p.id)),
             QStringLiteral("remove it first"), p.id);
     if (n->where == NozzleWhere::Mounted)
         a.refuse("mounted", QStringLiteral("Nozzle %1 is mounted on %2").arg(serial, n->place),

@@ -19,7 +19,7 @@ void askPlanned(Asking& a, const PlannedJob& planned, const PrinterId& printer, 
     if (!known)
         a.refuse("variant", QStringLiteral("Job %1 has no variant %2").arg(planned.job, planned.variant), {}, planned.job);
     if (!j->printers.isEmpty() && !j->printers.contains(printer))
-        a.refuse("job-printers", QStringLiteral("Job %1 may not go to %2").arg(planned.job, printer),
+        a.refuse("job-printers", QStringLiteral("Job %1 may not go to %2").arg(planned.job, a.named(printer)),
                  QStringLiteral("choose one of %1").arg(j->printers.join(QStringLiteral(", "))), planned.job);
 }
 
@@ -40,7 +40,7 @@ void object(Asking& a, const act::PlanPublished& x) {
     for (const PrinterOrder& p : x.plan.printers) {
         a.printer(p.printer);
         if (printers.contains(p.printer))
-            a.refuse("duplicate", QStringLiteral("Printer %1 stands in the plan twice").arg(p.printer), {}, p.printer);
+            a.refuse("duplicate", QStringLiteral("Printer %1 stands in the plan twice").arg(a.named(p.printer)), {}, p.printer);
         printers.append(p.printer);
         for (const PlannedJob& j : p.jobs) askPlanned(a, j, p.printer, seen);
     }

@@ -8,13 +8,13 @@ namespace {
 
 void notInSession(Asking& a, const PrinterNow& p) {
     if (const SessionState* s = a.shop.openSession(p.id))
-        a.refuse("open-session", QStringLiteral("Session %1 is open on %2").arg(s->number).arg(p.id),
+        a.refuse("open-session", QStringLiteral("Session %1 is open on %2").arg(s->number).arg(a.named(p.id)),
                  QStringLiteral("finish or stop it first"), p.id);
 }
 
 void notPrinting(Asking& a, const PrinterNow& p) {
     if (p.activity == Activity::Printing)
-        a.refuse("printing", QStringLiteral("%1 is printing").arg(p.id), QStringLiteral("end the print first"), p.id);
+        a.refuse("printing", QStringLiteral("%1 is printing").arg(a.named(p.id)), QStringLiteral("end the print first"), p.id);
 }
 
 void askWorn(Asking& a, const PrinterId& printer, Role role, const NozzleSerial& serial, const SpoolId& spool,
@@ -80,7 +80,7 @@ void object(Asking& a, const act::SetupOpening& x) {
     const bool untouched = p->part == PositionNow() && p->support == PositionNow() && p->label.isEmpty() &&
                            p->residue.isEmpty() && p->activity == Activity::Idle && !p->lastPrintEnd;
     if (!untouched)
-        a.refuse("opening", QStringLiteral("%1 has a state already").arg(p->id),
+        a.refuse("opening", QStringLiteral("%1 has a state already").arg(a.named(p->id)),
                  QStringLiteral("declare its state in the window"), p->id);
     askSetup(a, x.setup);
 }
@@ -90,7 +90,7 @@ void object(Asking& a, const act::PrinterDeclared& x) {
     if (!p)
         return;
     if (x.setup.printer != x.printer)
-        a.refuse("printer", QStringLiteral("The setup is that of %1").arg(x.setup.printer), {}, x.printer);
+        a.refuse("printer", QStringLiteral("The setup is that of %1").arg(a.named(x.setup.printer)), {}, x.printer);
     notPrinting(a, *p);
     notInSession(a, *p);
     a.stated(x.why, QStringLiteral("Why the state is declared"), "why");
@@ -103,16 +103,19 @@ void askPrint(Asking& a, const PrinterNow& p, const JobId& id, const QString& va
                  QStringLiteral("end the downtime first"), p.id);
     notPrinting(a, p);
     if (!p.job.isEmpty() && p.activity != Activity::Printing)
-        a.refuse("part-lying", QStringLiteral("The part of job %1 is still on %2").arg(p.job, p.id),
+        a.refuse("part-lying", QStringLiteral("The part of job %1 is still on %2").arg(p.job, a.named(p.id)),
                  QStringLiteral("take it out first"), p.id);
     const Job* j = a.job(id);
     if (!j)
         return;
     if (j->state != JobState::Open && j->state != JobState::Failed)
         a.refuse("job-closed", QStringLiteral("Job %1 is not open").arg(id), QStringLiteral("choose an open job"), id);
-    if (!j->printers.isEmpty() && !j->printers.contains(p.id))
-        a.refuse("job-printers", QStringLiteral("Job %1 may not run on %2").arg(id, p.id),
-                 QStringLiteral("allowed: %1").arg(j->printers.join(QStringLiteral(", "))), p.id);
+    if (!j->printers.isEmpty() && !j->printers.contains(p.id)) {
+        QStringList allowed;
+        for (const PrinterId& each : j->printers) allowed << a.named(each);
+        a.refuse("job-printers", QStringLiteral("Job %1 may not run on %2").arg(id, a.named(p.id)),
+                 QStringLiteral("allowed: %1").arg(allowed.join(QStringLiteral(", "))), p.id);
+    }
     const auto v = std::find_if(j->variants.cbegin(), j->variants.cend(),
                                 [&](const Variant& each) { return each.name == variant; });
     if (v == j->variants.cend())
@@ -153,7 +156,7 @@ void askStraightOn(Asking& a, const PrinterNow& p, const Job& j, const Variant& 
             a.found.append(f);
     }
     if (t.has(fact::platformCover))
-        a.warn("platform-cover", QStringLiteral("The platform cover of %1 is not fresh").arg(p.id),
+        a.warn("platform-cover", QStringLiteral("The platform cover of %1 is not fresh").arg(a.named(p.id)),
                QStringLiteral("do a changeover, which fits one"), p.id);
 }
 
@@ -165,17 +168,17 @@ void object(Asking& a, const act::PrintStarted& x) {
         return;
     notInSession(a, *p);
     if (p->open)
-        a.refuse("mixed", QStringLiteral("%1 was left half-way by a stopped changeover").arg(p->id),
+        a.refuse("mixed", QStringLiteral("%1 was left half-way by a stopped changeover").arg(a.named(p->id)),
                  QStringLiteral("do a changeover from its present state first"), p->id);
     if (x.expected.count() <= 0)
         a.refuse("negative", QStringLiteral("The expected time must be at least 1 min"), {},
                  QStringLiteral("expected"));
     if (p->lastPrintEnd && a.happened < *p->lastPrintEnd)
-        a.refuse("when", QStringLiteral("%1 was printing until %2").arg(p->id, iso(*p->lastPrintEnd)),
+        a.refuse("when", QStringLiteral("%1 was printing until %2").arg(a.named(p->id), iso(*p->lastPrintEnd)),
                  QStringLiteral("check the time"), p->id);
     if (const SessionState* s = sessionOfJob(a.shop, x.job))
         a.refuse("open-session",
-                 QStringLiteral("Session %1 on %2 prepares job %3").arg(QString::number(s->number), s->printer, x.job),
+                 QStringLiteral("Session %1 on %2 prepares job %3").arg(QString::number(s->number), a.named(s->printer), x.job),
                  QStringLiteral("stop it first"), x.job);
     askPrint(a, *p, x.job, x.variant);
     if (!refusalsIn(a.found).isEmpty())
@@ -194,11 +197,11 @@ void object(Asking& a, const act::PrintOpening& x) {
         a.refuse("negative", QStringLiteral("The expected time must be at least 1 min"), {},
                  QStringLiteral("expected"));
     a.dated(x.print.started, QStringLiteral("The print's start"), "started", 1);
-    const auto& sessions = a.shop.sessions();
+    const QList<SessionSummary> sessions = a.shop.sessionList();
     const bool worked = std::any_of(sessions.begin(), sessions.end(),
-                                    [&](const SessionState& s) { return s.printer == p->id; });
+                                    [&](const SessionSummary& s) { return s.printer == p->id; });
     if (worked || (p->lastPrintEnd && x.print.started < *p->lastPrintEnd))
-        a.refuse("opening", QStringLiteral("%1 has a state already").arg(p->id),
+        a.refuse("opening", QStringLiteral("%1 has a state already").arg(a.named(p->id)),
                  QStringLiteral("start the print in the window"), p->id);
     askPrint(a, *p, x.print.job, x.print.variant);
 }
@@ -208,7 +211,7 @@ void object(Asking& a, const act::PrintEnded& x) {
     if (!p)
         return;
     if (p->activity != Activity::Printing)
-        return a.refuse("not-printing", QStringLiteral("%1 is not printing").arg(p->id), {}, p->id);
+        return a.refuse("not-printing", QStringLiteral("%1 is not printing").arg(a.named(p->id)), {}, p->id);
     if (p->printStarted && a.happened < *p->printStarted)
         a.refuse("when", QStringLiteral("The print began at %1").arg(iso(*p->printStarted)),
                  QStringLiteral("check the time"), p->id);
@@ -236,7 +239,7 @@ void object(Asking& a, const act::PartRemoved& x) {
         return;
     notPrinting(a, *p);
     if (p->job.isEmpty())
-        a.refuse("no-part", QStringLiteral("No part is on %1").arg(p->id), {}, p->id);
+        a.refuse("no-part", QStringLiteral("No part is on %1").arg(a.named(p->id)), {}, p->id);
     const SessionState* s = a.shop.openSession(p->id);
     if (!s)
         return;
@@ -251,7 +254,7 @@ void object(Asking& a, const act::DowntimeBegun& x) {
     if (!p)
         return;
     if (p->activity == Activity::Down)
-        a.refuse("down", QStringLiteral("%1 is down already").arg(p->id), {}, p->id);
+        a.refuse("down", QStringLiteral("%1 is down already").arg(a.named(p->id)), {}, p->id);
     notPrinting(a, *p);
     a.stated(x.why, QStringLiteral("Why the printer is down"), "why");
     if (x.until && *x.until <= a.happened)
@@ -263,7 +266,7 @@ void object(Asking& a, const act::DowntimeEnded& x) {
     if (!p)
         return;
     if (p->activity != Activity::Down)
-        return a.refuse("not-down", QStringLiteral("%1 is not down").arg(p->id), {}, p->id);
+        return a.refuse("not-down", QStringLiteral("%1 is not down").arg(a.named(p->id)), {}, p->id);
     if (p->downSince && a.happened < *p->downSince)
         a.refuse("when", QStringLiteral("The downtime began at %1").arg(iso(*p->downSince)),
                  QStringLiteral("check the time"), p->id);

@@ -7,10 +7,9 @@ namespace interlude {
 namespace {
 
 QString describe(const Shop& shop, const QString& id) {
-    const Stock& stock = shop.stock();
-    if (const auto s = stock.spools.constFind(id); s != stock.spools.constEnd())
+    if (const Spool* s = shop.spool(id))
         return QStringLiteral("%1 is a spool of %2").arg(id, s->material);
-    if (const auto n = stock.nozzles.constFind(id); n != stock.nozzles.constEnd())
+    if (const Nozzle* n = shop.nozzle(id))
         return QStringLiteral("%1 is a nozzle of type %2").arg(id, n->type);
     if (shop.catalogue().printer(id))
         return QStringLiteral("%1 is a printer").arg(id);
@@ -138,8 +137,8 @@ Outcome<QString> acceptScan(const Shop& shop, const SessionState& session, const
     switch (target) {
     case ScanTarget::NozzleInPart:
     case ScanTarget::NozzleInSupport: {
-        const auto n = shop.stock().nozzles.constFind(id);
-        if (n == shop.stock().nozzles.constEnd())
+        const Nozzle* n = shop.nozzle(id);
+        if (!n)
             break;
         // The chosen one was judged with the transition (and what stood against it, overridden).
         if (id == expected && n->where == NozzleWhere::Shelf)
@@ -151,8 +150,8 @@ Outcome<QString> acceptScan(const Shop& shop, const SessionState& session, const
     }
     case ScanTarget::SpoolInPart:
     case ScanTarget::SpoolInSupport: {
-        const auto s = shop.stock().spools.constFind(id);
-        if (s == shop.stock().spools.constEnd())
+        const Spool* s = shop.spool(id);
+        if (!s)
             break;
         if (id == expected && s->where == SpoolWhere::Shelf)
             return id;

@@ -48,19 +48,19 @@ void object(Asking& a, const act::SessionStarted& x) {
         a.refuse("session-number",
                  QStringLiteral("The next session is %1, not %2").arg(a.shop.nextSession()).arg(x.session));
     if (const SessionState* s = a.shop.openSession(x.printer))
-        a.refuse("open-session", QStringLiteral("Session %1 is open on %2").arg(s->number).arg(x.printer),
+        a.refuse("open-session", QStringLiteral("Session %1 is open on %2").arg(s->number).arg(a.named(x.printer)),
                  QStringLiteral("finish or stop it first"), x.printer);
     if (p->activity == Activity::Down)
-        a.refuse("down", QStringLiteral("%1 is down: %2").arg(p->id, p->downWhy),
+        a.refuse("down", QStringLiteral("%1 is down: %2").arg(a.named(p->id), p->downWhy),
                  QStringLiteral("end the downtime first"), p->id);
     const TransitionRequest& r = x.changeover.transition.request;
     if (x.changeover.steps.isEmpty())
         a.refuse("changeover", QStringLiteral("The changeover has no steps"),
                  QStringLiteral("look at procedures.yaml"));
     if (r.now.id != x.printer)
-        a.refuse("changeover", QStringLiteral("The changeover is for %1, not for %2").arg(r.now.id, x.printer));
+        a.refuse("changeover", QStringLiteral("The changeover is for %1, not for %2").arg(a.named(r.now.id), a.named(x.printer)));
     else if (!sameDress(r.now, *p))
-        a.refuse("changeover-stale", QStringLiteral("%1 has changed since the changeover was computed").arg(x.printer),
+        a.refuse("changeover-stale", QStringLiteral("%1 has changed since the changeover was computed").arg(a.named(x.printer)),
                  QStringLiteral("compute it again"), x.printer);
     if (!x.changeover.catalogueHash.isEmpty() && x.changeover.catalogueHash != a.shop.catalogue().hash)
         a.refuse("changeover-stale",
@@ -74,7 +74,7 @@ void object(Asking& a, const act::SessionStarted& x) {
         if (const SessionState* s = sessionOfJob(a.shop, r.job))
             a.refuse(
                 "open-session",
-                QStringLiteral("Session %1 on %2 prepares job %3").arg(QString::number(s->number), s->printer, r.job),
+                QStringLiteral("Session %1 on %2 prepares job %3").arg(QString::number(s->number), a.named(s->printer), r.job),
                 QStringLiteral("choose another job"), r.job);
     }
     askVerdicts(a, x);

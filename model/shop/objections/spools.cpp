@@ -14,7 +14,7 @@ QString grams(Mass m) {
 void askNewSpool(Asking& a, const Spool& s) {
     if (!a.stated(s.id, QStringLiteral("The spool's id"), "id"))
         return;
-    if (a.shop.stock().spools.contains(s.id))
+    if (a.shop.spool(s.id))
         a.refuse("duplicate", QStringLiteral("There is a spool %1 already").arg(s.id), QStringLiteral("use another id"),
                  s.id);
     if (!a.shop.catalogue().material(s.material))
@@ -69,10 +69,10 @@ void mayMoveFeedstock(Asking& a, const PrinterNow& p, Role role) {
     if (!fedTo(p, role).isEmpty())
         return;
     if (p.activity == Activity::Printing)
-        a.refuse("printing", QStringLiteral("%1 is printing").arg(p.id), QStringLiteral("wait for the print's end"),
+        a.refuse("printing", QStringLiteral("%1 is printing").arg(a.named(p.id)), QStringLiteral("wait for the print's end"),
                  p.id);
     if (const SessionState* s = a.shop.openSession(p.id))
-        a.refuse("open-session", QStringLiteral("Session %1 is open on %2").arg(s->number).arg(p.id),
+        a.refuse("open-session", QStringLiteral("Session %1 is open on %2").arg(s->number).arg(a.named(p.id)),
                  QStringLiteral("confirm its steps instead"), p.id);
 }
 
@@ -170,7 +170,7 @@ void askLoad(Asking& a, const PrinterNow& p, Role role, const SpoolId& id) {
                  QStringLiteral("it does not go into the %1").arg(positionWords(role)), id);
     if (const PrinterType* type = a.shop.catalogue().typeOf(p.id);
         type && !type->materials.isEmpty() && !type->materials.contains(m->id))
-        a.refuse("printer-materials", QStringLiteral("%1 does not take %2").arg(p.id, m->id), {}, id);
+        a.refuse("printer-materials", QStringLiteral("%1 does not take %2").arg(a.named(p.id), m->id), {}, id);
     const auto n = a.shop.stock().nozzles.constFind(here.nozzle);
     if (n != a.shop.stock().nozzles.constEnd() && !n->meltFamily.isEmpty() && n->meltFamily != m->meltFamily)
         a.refuse(

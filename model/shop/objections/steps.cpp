@@ -31,7 +31,7 @@ const PlannedStep* readyStep(Asking& a, const SessionState& s, const StepId& id)
         }
     const PrinterNow* p = a.shop.printer(s.printer);
     if (p && p->activity == Activity::Printing && !step->step.external && !s.doneStep(Effect::StartPrint))
-        a.refuse("printing", QStringLiteral("%1 is still printing").arg(p->id),
+        a.refuse("printing", QStringLiteral("%1 is still printing").arg(a.named(p->id)),
                  QStringLiteral("only what can be done beside the print may be confirmed now"), id);
     if (a.happened < s.started)
         a.refuse("when", QStringLiteral("The session began at %1").arg(iso(s.started)),

@@ -1,0 +1,10 @@
+# Writes OUT: a header with one SHA-256 over the texts of FILES (a file with one name a line).
+file(STRINGS "${FILES}" names)
+set(sums "")
+foreach(name IN LISTS names)
+  file(SHA256 "${name}" sum)
+  string(APPEND sums "${sum}\n")
+endforeach()
+string(SHA256 all "${sums}")
+file(WRITE "${OUT}.new" "#pragma once\nnamespace interlude {\ninline constexpr char foldFingerprint[] = \"${all}\";\n}\n")
+file(COPY_FILE "${OUT}.new" "${OUT}" ONLY_IF_DIFFERENT)
