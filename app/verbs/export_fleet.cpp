@@ -3,6 +3,7 @@
 #include "model/ledger/canonical_json.h"
 #include "model/records/record.h"
 #include "views/paper/paper.h"
+#include "views/photos/photo.h"
 #include "views/paper/unfinished_folder.h"
 
 #include <QCryptographicHash>
@@ -43,7 +44,7 @@ Outcome<QByteArray> written(const QDir& dir, const QString& name, const QByteArr
 /// The sums of one session's files, named from the export's own folder.
 Outcome<QByteArray> exportSession(const Workbench& workbench, const SessionState& session, const QDir& dir) {
     const QString name = QStringLiteral("session-%1").arg(session.number, 4, 10, QLatin1Char('0'));
-    const auto bundle = paper::writeBundle(recordOf(workbench.shop(), session, workbench.now()), dir.filePath(name));
+    const auto bundle = paper::writeBundle(recordWithPhotos(workbench, session), dir.filePath(name));
     if (!bundle) return tl::unexpected(bundle.error());
     QFile sums(bundle->back());
     if (!sums.open(QIODevice::ReadOnly))
@@ -58,8 +59,10 @@ Outcome<int> exportInto(const Workbench& workbench, const QDir& dir) {
     if (!ledger) return tl::unexpected(ledger.error());
     QByteArray sums = *ledger;
     int sessions = 0;
-    for (const SessionState& session : workbench.shop().sessions()) {
-        const auto more = exportSession(workbench, session, dir);
+    for (const SessionSummary& each : workbench.shop().sessionList()) {
+        const SessionState* session = workbench.shop().session(each.number);
+        if (!session) return refusal(QStringLiteral("export"), QStringLiteral("session %1 cannot be read").arg(each.number));
+        const auto more = exportSession(workbench, *session, dir);
         if (!more) return tl::unexpected(more.error());
         sums += *more;
         ++sessions;

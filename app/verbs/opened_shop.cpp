@@ -1,6 +1,7 @@
 #include "app/verbs/opened_shop.h"
 
 #include "model/catalogue/reader.h"
+#include "model/shop/snapshot/snapshot.h"
 
 #include <QFileInfo>
 #include <QSysInfo>
@@ -17,26 +18,26 @@ void complain(const QString& line) {
     std::fputs((line + QLatin1Char('\n')).toUtf8().constData(), stderr);
 }
 
-CataloguePtr readFleet(const QString& folder) {
+CataloguePtr readFleet(const QString& folder, const Tell& tell) {
     const CatalogueReading reading = readFleetFolder(folder);
     if (!reading.catalogue)
-        for (const Problem& p : reading.problems) complain(p.text());
+        for (const Problem& p : reading.problems) tell(p.text());
     return reading.catalogue;
 }
 
-QString ledgerPath(const FleetOptions& options, const Catalogue& catalogue) {
+QString ledgerPath(const FleetOptions& options, const Catalogue& catalogue, const Tell& tell) {
     const auto file = ledgerFile(options.ledger, catalogue.fleet.ledger, options.folder, catalogue.fleet.id);
     if (!file) {
-        complain(sentence(file.error()));
+        tell(sentence(file.error()));
         return {};
     }
     return *file;
 }
 
-std::unique_ptr<Workbench> openShop(const FleetOptions& options, Access access, const Clock& clock) {
-    const CataloguePtr catalogue = readFleet(options.folder);
+std::unique_ptr<Workbench> openShop(const FleetOptions& options, Access access, const Clock& clock, const Tell& tell) {
+    const CataloguePtr catalogue = readFleet(options.folder, tell);
     if (!catalogue) return nullptr;
-    const QString file = ledgerPath(options, *catalogue);
+    const QString file = ledgerPath(options, *catalogue, tell);
     if (file.isEmpty()) return nullptr;
     const QString station = QSysInfo::machineHostName();
     const bool onlyLook = access == Access::Look && QFileInfo::exists(file);
@@ -44,13 +45,15 @@ std::unique_ptr<Workbench> openShop(const FleetOptions& options, Access access, 
                      ? Outcome<std::unique_ptr<EventStore>>(makeMemoryStore(catalogue->fleet.id))
                      : openSqliteStore(file, catalogue->fleet.id, station, onlyLook);
     if (!store) {
-        complain(sentence(store.error()));
+        tell(sentence(store.error()));
         return nullptr;
     }
-    auto workbench = onlyLook ? Workbench::look(catalogue, std::move(*store), clock)
-                              : Workbench::open(catalogue, std::move(*store), clock, station);
+    const bool inMemory = access == Access::Look && !onlyLook;
+    const QString snapshot = inMemory ? QString() : Snapshot::fileBeside(file);
+    auto workbench = onlyLook ? Workbench::look(catalogue, std::move(*store), clock, snapshot)
+                              : Workbench::open(catalogue, std::move(*store), clock, station, snapshot);
     if (!workbench) {
-        complain(sentence(workbench.error()));
+        tell(sentence(workbench.error()));
         return nullptr;
     }
     return std::move(*workbench);

@@ -1,8 +1,11 @@
 #pragma once
-// Opening a fleet folder with its ledger, as every verb needs it. What is wrong is said on standard error.
+// Opening a fleet folder with its ledger, as every verb needs it. What is wrong is said on standard error, or told to
+// whom the caller names.
 
 #include "app/verbs/verbs.h"
 #include "model/shop/workbench.h"
+
+#include <functional>
 
 namespace interlude::app {
 
@@ -10,16 +13,23 @@ namespace interlude::app {
 void say(const QString& line);
 void complain(const QString& line);
 
-/// Null when the folder has problems; all of them have been printed to standard error.
-CataloguePtr readFleet(const QString& folder);
-/// The file of the ledger; empty when the answer is a refusal, which has been printed.
-QString ledgerPath(const FleetOptions& options, const Catalogue& catalogue);
+/// Takes one line of what is wrong.
+using Tell = std::function<void(const QString&)>;
+
+/// Null when the folder has problems; all of them have been told.
+CataloguePtr readFleet(const QString& folder, const Tell& tell = complain);
+/// The file of the ledger; empty when the answer is a refusal, which has been told.
+QString ledgerPath(const FleetOptions& options, const Catalogue& catalogue, const Tell& tell = complain);
+
+/// Writes the files of a small fleet into a new or empty folder; the exit code, and what went wrong is told.
+int newFleet(const QString& folder, const Tell& tell);
 
 enum class Access {
     Write, ///< takes the station's lock; opening entries are imported
     Look   ///< beside a running window; where there is no ledger yet, one in memory as the first opening would make it
 };
-/// Null when it cannot be opened; the reason has been printed. `clock` is borrowed.
-std::unique_ptr<Workbench> openShop(const FleetOptions& options, Access access, const Clock& clock);
+/// Null when it cannot be opened; the reason has been told. `clock` is borrowed.
+std::unique_ptr<Workbench> openShop(const FleetOptions& options, Access access, const Clock& clock,
+                                    const Tell& tell = complain);
 
 } // namespace interlude::app

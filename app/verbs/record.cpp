@@ -2,6 +2,7 @@
 
 #include "model/records/record.h"
 #include "views/paper/paper.h"
+#include "views/photos/photo.h"
 
 namespace interlude::app {
 
@@ -9,18 +10,18 @@ int record(const RecordOptions& options) {
     const SystemClock clock;
     const auto workbench = openShop(options.fleet, Access::Look, clock);
     if (!workbench) return 1;
-    const auto& sessions = workbench->shop().sessions();
-    if (sessions.isEmpty()) {
+    const qint64 last = workbench->shop().lastSession();
+    if (last == 0) {
         complain(QStringLiteral("No changeover session has been recorded here yet"));
         return 1;
     }
-    const qint64 number = options.session.value_or(sessions.lastKey());
+    const qint64 number = options.session.value_or(last);
     const SessionState* session = workbench->shop().session(number);
     if (!session) {
-        complain(QStringLiteral("There is no session %1; the last one is %2").arg(number).arg(sessions.lastKey()));
+        complain(QStringLiteral("There is no session %1; the last one is %2").arg(number).arg(last));
         return 1;
     }
-    const Record recorded = recordOf(workbench->shop(), *session, workbench->now());
+    const Record recorded = recordWithPhotos(*workbench, *session);
     const auto pages =
         paper::writeRecordPdf(recorded, options.pdf, options.letter ? paper::Size::Letter : paper::Size::A4);
     if (!pages) {

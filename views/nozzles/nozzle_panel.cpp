@@ -48,10 +48,9 @@ lists::ListModel<NozzlePanel::Measured>* NozzlePanel::measuredModel(const QTimeZ
 }
 
 bool NozzlePanel::fill(const QString& serial) {
-    const auto& nozzles = m_bench.shop().stock().nozzles;
-    const auto found = nozzles.constFind(serial);
-    if (found == nozzles.constEnd()) return false;
-    const Nozzle& nozzle = *found;
+    const Nozzle* found = m_bench.shop().nozzle(serial);
+    if (!found) return false;
+    const Nozzle nozzle = *found;
     const NozzleRow row = nozzleRow(m_bench, nozzle);
     const NozzleType* type = m_bench.catalogue().nozzleType(nozzle.type);
     setTitle(nozzle.serial);

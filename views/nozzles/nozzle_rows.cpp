@@ -96,7 +96,9 @@ NozzleRow nozzleRow(const Bench& bench, const Nozzle& nozzle) {
 
 QList<NozzleRow> nozzleRows(const Bench& bench, bool withRetired) {
     QList<NozzleRow> rows;
-    for (const Nozzle& n : bench.shop().stock().nozzles)
+    // The retired ones may have been put away: they are fetched only when somebody wants to see them.
+    const QList<Nozzle> all = withRetired ? bench.shop().allNozzles() : bench.shop().stock().nozzles.values();
+    for (const Nozzle& n : all)
         if (withRetired || n.where != NozzleWhere::Retired) rows.append(nozzleRow(bench, n));
     return rows;
 }

@@ -7,6 +7,9 @@
 #include "views/changeover/correction_dialog.h"
 #include "views/look/widgets.h"
 #include "views/paper/paper.h"
+#include "views/photos/photo.h"
+#include "views/records/trace_dialog.h"
+#include "views/words/counted.h"
 
 #include <QClipboard>
 #include <QCryptographicHash>
@@ -43,6 +46,7 @@ void RecordsPage::buildActs(QHBoxLayout& row) {
     act("printChecklist", tr("Print empty chec&klist…"), true, false,
         [this] { askPrinter(&RecordsPage::printChecklist, tr("Print the empty checklist")); });
     act("verifyLedger", tr("&Verify…"), false, false, [this] { askVerify(); });
+    act("traceParts", tr("&Trace…"), false, false, [this] { (new TraceDialog(m_bench, this))->show(); });
     row.addWidget(m_said, 1);
 }
 
@@ -113,7 +117,7 @@ bool RecordsPage::savePdf(const QString& file) {
         QFile::remove(file); // it would say that it was issued
         return false;
     }
-    say(tr("%1: revision %2, %n page(s)", nullptr, *pages).arg(file).arg(record->revision));
+    say(tr("%1: revision %2, %3").arg(file).arg(record->revision).arg(words::pages(*pages)));
     return true;
 }
 
@@ -126,7 +130,9 @@ bool RecordsPage::exportBundle(const QString& folder) {
         QDir(folder).removeRecursively();
         return false;
     }
-    say(tr("%1: revision %2 as record.pdf, record.json, sha256sums.txt").arg(folder).arg(record->revision));
+    QString done = tr("%1: revision %2, record.pdf, record.json, sha256sums.txt").arg(folder).arg(record->revision);
+    if (const auto photos = files->size() - 3; photos > 0) done += tr(", photos: %1").arg(photos);
+    say((QStringList{done} + photoFaults(*record)).join(QStringLiteral(". ")));
     return true;
 }
 
@@ -141,7 +147,7 @@ bool RecordsPage::printRecord(QPrinter& printer) {
     if (pages == 0)
         return failed({Severity::Refusal, QStringLiteral("print"), tr("The printer took no page"), tr("look at the printer and print again"), {}, false});
     if (!issuedFile(copy, record->revision)) return false;
-    say(tr("Revision %1, %n page(s) sent to %2", nullptr, pages).arg(record->revision).arg(printer.printerName().isEmpty() ? tr("a file") : printer.printerName()));
+    say(tr("Revision %1, %2 sent to %3").arg(record->revision).arg(words::pages(pages), printer.printerName().isEmpty() ? tr("a file") : printer.printerName()));
     return true;
 }
 
@@ -151,7 +157,7 @@ bool RecordsPage::printChecklist(QPrinter& printer) {
     const int pages = paper::paintRecord(checklistOf(m_bench.shop(), session->changeover, m_bench.now()), printer);
     if (pages == 0)
         return failed({Severity::Refusal, QStringLiteral("print"), tr("The printer took no page"), tr("look at the printer and print again"), {}, false});
-    say(tr("Empty checklist, %n page(s)", nullptr, pages));
+    say(tr("Empty checklist, %1").arg(words::pages(pages)));
     return true;
 }
 
@@ -161,7 +167,7 @@ bool RecordsPage::verify(const QString& printed) {
         say(tr("Event %1 does not fit: %2").arg(misfit->sequence).arg(misfit->reason));
         return false;
     }
-    const QString chain = tr("%n event(s), all fit.", nullptr, static_cast<int>(store.lastSequence()));
+    const QString chain = tr("%1, all fit.").arg(words::events(store.lastSequence()));
     if (printed.trimmed().isEmpty()) {
         say(chain);
         return true;

@@ -23,18 +23,13 @@ QString phaseText(SessionPhase p) {
 }
 
 /// What an auditor looks for first.
-QString remarksOf(const SessionState& s) {
+QString remarksOf(const SessionSummary& s) {
     QStringList out;
-    qsizetype overrides = s.overrides.size(), skipped = 0;
-    for (const StepProgress& p : s.steps) {
-        overrides += p.confirmed.overrides.size();
-        skipped += p.skipped ? 1 : 0;
-    }
     if (s.enteredLate) out.append(tr("entered late"));
-    if (overrides > 0) out.append(tr("overrides: %1").arg(overrides));
-    if (skipped > 0) out.append(tr("skipped: %1").arg(skipped));
-    if (!s.corrections.isEmpty()) out.append(tr("corrections: %1").arg(s.corrections.size()));
-    if (!s.problems.isEmpty()) out.append(tr("problems: %1").arg(s.problems.size()));
+    if (s.overrides > 0) out.append(tr("overrides: %1").arg(s.overrides));
+    if (s.skipped > 0) out.append(tr("skipped: %1").arg(s.skipped));
+    if (s.corrections > 0) out.append(tr("corrections: %1").arg(s.corrections));
+    if (s.problems > 0) out.append(tr("problems: %1").arg(s.problems));
     return out.join(QStringLiteral(", "));
 }
 
@@ -43,29 +38,35 @@ QString polymer(const Catalogue& c, const MaterialId& id) {
     return m ? m->polymer : id;
 }
 
+RecordRow rowOf(const Catalogue& c, const SessionSummary& s) {
+    RecordRow row;
+    row.number = s.number;
+    const Printer* printer = c.printer(s.printer);
+    row.printer = printer ? printer->name : s.printer;
+    row.job = s.job;
+    row.change = tr("%1 → %2").arg(s.from.isEmpty() ? tr("nothing") : polymer(c, s.from), polymer(c, s.to));
+    row.phase = phaseText(s.phase);
+    row.begun = wording::localTime(s.started, c.fleet.zone);
+    row.begunMs = toMs(s.started);
+    if (s.ended) {
+        row.minutesWorth = std::chrono::ceil<Minutes>(*s.ended - s.started).count();
+        row.minutes = QString::number(row.minutesWorth);
+    }
+    row.by = s.startedBy;
+    row.remarks = remarksOf(s);
+    return row;
+}
+
 } // namespace
 
-QList<RecordRow> recordRows(const Bench& bench) {
+QList<RecordRow> RecordRows::of(const Bench& bench) {
+    if (m_catalogue != bench.shop().cataloguePtr()) m_known.clear();
+    m_catalogue = bench.shop().cataloguePtr();
     QList<RecordRow> out;
-    for (const SessionState& s : bench.shop().sessions()) {
-        const TransitionRequest& request = s.changeover.transition.request;
-        RecordRow row;
-        row.number = s.number;
-        const Printer* printer = bench.catalogue().printer(s.printer);
-        row.printer = printer ? printer->name : s.printer;
-        row.job = request.job;
-        row.change = tr("%1 → %2").arg(request.now.part.loaded.isEmpty() ? tr("nothing") : polymer(bench.catalogue(), request.now.part.loaded),
-                                       polymer(bench.catalogue(), request.wanted.part));
-        row.phase = phaseText(s.phase);
-        row.begun = wording::localTime(s.started, bench.catalogue().fleet.zone);
-        row.begunMs = toMs(s.started);
-        if (s.ended) {
-            row.minutesWorth = std::chrono::ceil<Minutes>(*s.ended - s.started).count();
-            row.minutes = QString::number(row.minutesWorth);
-        }
-        row.by = s.startedBy;
-        row.remarks = remarksOf(s);
-        out.append(row);
+    for (const SessionSummary& s : bench.shop().sessionList()) {
+        auto known = m_known.find(s.number);
+        if (known == m_known.end() || known->first != s) known = m_known.insert(s.number, {s, rowOf(bench.catalogue(), s)});
+        out.append(known->second);
     }
     return out;
 }
@@ -91,10 +92,10 @@ QList<lists::Column<RecordRow>> recordColumns() {
             {tr("Begun"), [=](const RecordRow& r) { return valued(r.begun, r.begunMs); }, false, 17},
             {tr("Printer"), plain(&RecordRow::printer), false, 7},
             {tr("Part material"), plain(&RecordRow::change), false, 12},
-            {tr("State"), plain(&RecordRow::phase), false, 13},
-            {tr("Remarks"), plain(&RecordRow::remarks), false, 22},
+            {tr("State"), plain(&RecordRow::phase), false, 10},
+            {tr("Remarks"), plain(&RecordRow::remarks), false, 12},
             {tr("Job"), plain(&RecordRow::job), false, 6},
-            {tr("Minutes"), [=](const RecordRow& r) { return valued(r.minutes, r.minutesWorth); }, true, 10},
+            {tr("Minutes"), [=](const RecordRow& r) { return valued(r.minutes, r.minutesWorth); }, true, 6},
             {tr("By"), plain(&RecordRow::by), false, 5}};
 }
 

@@ -12,7 +12,15 @@ struct RecordRow {
     qint64 begunMs = 0, minutesWorth = -1;
 };
 
-QList<RecordRow> recordRows(const Bench& bench);
+/// Makes the rows, and makes again only those of sessions that have changed: a shop has many and changes one.
+class RecordRows {
+public:
+    QList<RecordRow> of(const Bench& bench);
+
+private:
+    CataloguePtr m_catalogue;
+    QHash<qint64, std::pair<SessionSummary, RecordRow>> m_known;
+};
 QList<lists::Column<RecordRow>> recordColumns();
 
 } // namespace interlude

@@ -3,6 +3,7 @@
 #include "views/lists/list_view.h"
 #include "views/look/widgets.h"
 #include "views/paper/paper.h"
+#include "views/photos/photo.h"
 #include "views/records/record_rows.h"
 
 #include <QGraphicsView>
@@ -19,12 +20,13 @@ RecordsPage::RecordsPage(Bench& bench, QWidget* parent)
       m_list(new lists::ListView(QStringLiteral("records"), tr("Records"), m_model)),
       m_printer(std::make_unique<QPrinter>(QPrinter::HighResolution)), m_preview(nullptr), m_said(look::mutedLabel(look::Text::Body)) {
     m_printer->setOutputFormat(QPrinter::PdfFormat);
-    m_printer->setPageSize(QPageSize(QPageSize::A4));
+    m_printer->setPageSize(paper::pageSize(paper::usualSize()));
     m_preview = new QPrintPreviewWidget(m_printer.get());
     m_preview->setAccessibleName(tr("The record as it will print"));
     for (QGraphicsView* inner : m_preview->findChildren<QGraphicsView*>()) inner->setAccessibleName(tr("Pages of the record"));
     m_list->setEmptyText(tr("No changeover has been recorded yet. Start one from Today or Changeover; its record is here from then on."));
     m_list->setFirstSort(0, Qt::DescendingOrder);
+    m_list->rememberFilter();
 
     m_said->setObjectName(QStringLiteral("recordsSaid"));
     auto* acts = new QHBoxLayout;
@@ -37,20 +39,23 @@ RecordsPage::RecordsPage(Bench& bench, QWidget* parent)
     auto* row = new QHBoxLayout;
     row->setSpacing(2 * look::unit);
     // The list takes what its columns need at the smaller of the usual screens; the page beside it stays readable.
-    row->addWidget(m_list, 6);
+    row->addWidget(m_list, 8);
     row->addWidget(m_preview, 5);
     all->addLayout(row, 1);
 
     connect(m_preview, &QPrintPreviewWidget::paintRequested, this, [this](QPrinter* printer) {
         if (const auto record = shown()) paper::paintRecord(*record, *printer);
     });
-    connect(&bench, &Bench::changed, this, &RecordsPage::refresh);
+    // A list of years is not made anew behind another tab.
+    connect(&bench, &Bench::changed, this, [this] {
+        if (isVisible()) refresh();
+        else m_stale = true;
+    });
     connect(&bench, &Bench::signedIn, this, &RecordsPage::updateActs);
     connect(&bench, &Bench::openRecord, this, &RecordsPage::showRecord);
     connect(m_list, &lists::ListView::currentKeyChanged, this, &RecordsPage::showCurrent);
     connect(m_list, &lists::ListView::exportFailed, &bench, &Bench::refused);
     setFocusProxy(m_list);
-    refresh();
 }
 
 RecordsPage::~RecordsPage() {
@@ -68,15 +73,21 @@ qint64 RecordsPage::current() const {
 
 std::optional<Record> RecordsPage::shown() const {
     const SessionState* session = m_bench.shop().session(current());
-    return session ? std::optional(recordOf(m_bench.shop(), *session, m_bench.now())) : std::nullopt;
+    return session ? std::optional(recordWithPhotos(m_bench.workbench(), *session)) : std::nullopt;
 }
 
 void RecordsPage::refresh() {
-    m_model->setRows(recordRows(m_bench));
+    m_stale = false;
+    m_model->setRows(m_rows.of(m_bench));
     // The latest session is what one comes here for.
-    if (m_list->currentKey().isEmpty() && !m_bench.shop().sessions().isEmpty())
-        m_list->select(QString::number(m_bench.shop().sessions().lastKey()));
+    if (m_list->currentKey().isEmpty() && m_bench.shop().lastSession() > 0)
+        m_list->select(QString::number(m_bench.shop().lastSession()));
     showCurrent();
+}
+
+void RecordsPage::showEvent(QShowEvent* event) {
+    QWidget::showEvent(event);
+    if (m_stale) refresh();
 }
 
 void RecordsPage::showCurrent() {

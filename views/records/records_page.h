@@ -3,6 +3,7 @@
 
 #include "model/records/record.h"
 #include "views/bench/bench.h"
+#include "views/records/record_rows.h"
 
 #include <QWidget>
 
@@ -17,7 +18,6 @@ namespace lists {
 class ListView;
 template <typename T> class ListModel;
 }
-struct RecordRow;
 
 class RecordsPage final : public QWidget {
     Q_OBJECT
@@ -42,6 +42,9 @@ public:
     /// What the last act said.
     QString said() const;
 
+protected:
+    void showEvent(QShowEvent* event) override;
+
 private:
     void buildActs(class QHBoxLayout& row);
     void refresh();
@@ -62,6 +65,8 @@ private:
     std::optional<Record> shown() const;
 
     Bench& m_bench;
+    RecordRows m_rows;
+    bool m_stale = true; ///< something has happened since the list was made
     lists::ListModel<RecordRow>* m_model;
     lists::ListView* m_list;
     std::unique_ptr<QPrinter> m_printer;

@@ -48,10 +48,9 @@ lists::ListModel<SpoolPanel::Entry>* SpoolPanel::entryModel(const QTimeZone& zon
 }
 
 bool SpoolPanel::fill(const QString& id) {
-    const auto& spools = m_bench.shop().stock().spools;
-    const auto found = spools.constFind(id);
-    if (found == spools.constEnd()) return false;
-    const Spool& spool = *found;
+    const Spool* found = m_bench.shop().spool(id);
+    if (!found) return false;
+    const Spool spool = *found;
     const SpoolRow row = spoolRow(m_bench, spool);
     const Material* m = m_bench.catalogue().material(spool.material);
     setTitle(spool.id);
