@@ -6,6 +6,7 @@
 
 #include <QApplication>
 #include <QElapsedTimer>
+#include <QFile>
 #include <QMouseEvent>
 #include <QScrollBar>
 
@@ -16,10 +17,10 @@ namespace interlude::bench {
 
 namespace {
 
-constexpr int printers = 60, jobs = 1000, labels = 12;
+constexpr int labels = 12;
 
 /// Twelve setups in a ring: the further apart, the longer the changeover; the first part of it is hands-on.
-QMap<QString, QString> shopOfLabels() {
+QMap<QString, QString> shopOfLabels(int printers, int jobs) {
     QString fleet = QStringLiteral("format: 1\nid: frames\nname: Frames (invented)\ntime-zone: UTC\ncurrency: EUR\n"
                                    "clean-out-rule: going-up\nexample-clock: 2026-03-02T06:00\nshifts:\n"
                                    "  - {name: early, days: [mon, tue, wed, thu, fri], from: \"06:00\", to: \"14:00\", crew: 9}\n"
@@ -112,35 +113,98 @@ void placeAll(PlanDesk& desk) {
     t.tell("group by family and draw up the rows");
 }
 
+/// The shop of labels with its board, as the window opens it.
+class OpenBoard {
+public:
+    OpenBoard(int printers, int jobs) {
+        const CatalogueReading reading = readFleetTexts(shopOfLabels(printers, jobs));
+        for (const Problem& p : reading.problems) std::fprintf(stderr, "%s\n", qPrintable(p.text()));
+        if (!reading.catalogue) return;
+        auto opened = Workbench::open(reading.catalogue, makeMemoryStore(reading.catalogue->fleet.id), m_clock, QStringLiteral("bench"));
+        if (!opened) {
+            std::fprintf(stderr, "%s\n", qPrintable(sentence(opened.error())));
+            return;
+        }
+        m_workbench = std::move(*opened);
+        m_bench = std::make_unique<Bench>(*m_workbench);
+        desk = std::make_unique<PlanDesk>(*m_bench);
+        board = std::make_unique<Board>(*desk);
+        board->resize(1376, 900);
+        board->show();
+        QCoreApplication::processEvents();
+        placeAll(*desk);
+        std::printf("%d printers, %d jobs, %d not placed, view %d x %d\n", printers, jobs, desk->figures().notPlaced,
+                    board->viewport()->width(), board->viewport()->height());
+    }
+    bool isOpen() const { return board != nullptr; }
+
+private:
+    ManualClock m_clock{instantOf(QDateTime(QDate(2026, 3, 2), QTime(6, 0), Qt::UTC))};
+    std::unique_ptr<Workbench> m_workbench;
+    std::unique_ptr<Bench> m_bench;
+
+public:
+    std::unique_ptr<PlanDesk> desk;
+    std::unique_ptr<Board> board; // goes before its desk
+};
+
+/// The price that the label beside the pointer tells, over many jobs and places.
+void prices(int printers, int jobs) {
+    OpenBoard open(printers, jobs);
+    if (!open.isOpen()) return;
+    Times t;
+    const planning::Orders& orders = open.desk->draft().orders();
+    for (int i = 0; i < 60; ++i) {
+        const auto& from = orders.printers[static_cast<std::size_t>(i * 7 % printers)];
+        const auto to = static_cast<std::size_t>((i * 5 + 1) % printers);
+        if (from.empty()) continue;
+        const int job = from.at(static_cast<std::size_t>(i) % from.size()).job;
+        t.time([&] { open.desk->offer({job}, {static_cast<int>(to), orders.printers[to].size() / 2, {}}); });
+    }
+    t.tell("price of a drop");
+}
+
+/// Arithmetic that never changes, so that figures of two runs can be compared: say them as multiples of it.
+void reference() {
+    Times t;
+    std::uint64_t x = 88172645463325252ULL, sum = 0;
+    t.time([&] {
+        for (int i = 0; i < 50'000'000; ++i) {
+            x ^= x << 13;
+            x ^= x >> 7;
+            x ^= x << 17;
+            sum += x & 1023;
+        }
+    });
+    t.tell(sum > 0 ? "reference loop: 50 million random numbers" : "");
+}
+
+/// The most memory that the process has held, as the system counts it.
+void memory() {
+    QFile status(QStringLiteral("/proc/self/status"));
+    if (!status.open(QIODevice::ReadOnly)) return;
+    for (const QByteArray& line : status.readAll().split('\n'))
+        if (line.startsWith("VmHWM:")) std::printf("memory at most %lld MB\n", line.mid(6).trimmed().split(' ').first().toLongLong() / 1024);
+}
+
 } // namespace
 
 int boardFrames(int& argc, char** argv, const char* folder) {
     if (!qEnvironmentVariableIsSet("QT_QPA_PLATFORM")) qputenv("QT_QPA_PLATFORM", "offscreen");
     QApplication app(argc, argv);
     look::apply(app, look::Theme::Light);
-    const CatalogueReading reading = readFleetTexts(shopOfLabels());
-    for (const Problem& p : reading.problems) std::fprintf(stderr, "%s\n", qPrintable(p.text()));
-    if (!reading.catalogue) return 1;
-    ManualClock clock{instantOf(QDateTime(QDate(2026, 3, 2), QTime(6, 0), Qt::UTC))};
-    auto opened = Workbench::open(reading.catalogue, makeMemoryStore(reading.catalogue->fleet.id), clock, QStringLiteral("bench"));
-    if (!opened) {
-        std::fprintf(stderr, "%s\n", qPrintable(sentence(opened.error())));
-        return 1;
-    }
-    Bench bench(**opened);
-    PlanDesk desk(bench);
-    Board board(desk);
-    board.resize(1376, 900);
-    board.show();
-    QCoreApplication::processEvents();
-    placeAll(desk);
-    std::printf("%zu printers, %d jobs, %d not placed, view %d x %d\n", board.rows().size(), jobs, desk.figures().notPlaced,
-                board.viewport()->width(), board.viewport()->height());
+    reference();
+    prices(8, 60);
+    prices(40, 500);
+    OpenBoard open(60, 1000);
+    if (!open.isOpen()) return 1;
+    Board& board = *open.board;
     scroll(board, "scrolling at the scale of the start");
     board.fit();
     scroll(board, "scrolling with the whole plan in view");
     if (folder) board.grab().save(QStringLiteral("%1/board-1000.png").arg(QString::fromLocal8Bit(folder)));
-    drag(board, desk, folder);
+    drag(board, *open.desk, folder);
+    memory();
     return 0;
 }
 

@@ -2,7 +2,9 @@
 // machine.
 #include "model/planning/search.h"
 #include "tests/bench/board_frames.h"
+#include "tests/bench/crew_shops.h"
 #include "tests/bench/fleet_folder.h"
+#include "tests/bench/ledger_bench.h"
 #include "tests/bench/public_instances.h"
 
 #include <QTemporaryDir>
@@ -133,7 +135,9 @@ int plan(const Options& o) {
 
 int usage() {
     std::fprintf(stderr, "usage: interlude_bench plan FOLDER [--scale F] [--seed N] [--only NAME] [--cpu-time]\n"
-                         "       interlude_bench board [FOLDER FOR PICTURES]\n");
+                         "       interlude_bench crew [--seconds S] [--seeds N] …\n"
+                         "       interlude_bench board [FOLDER FOR PICTURES]\n"
+                         "       interlude_bench ledger [FOLDER FOR LEDGERS [EVENTS]]\n");
     return 2;
 }
 
@@ -141,6 +145,9 @@ int usage() {
 
 int main(int argc, char** argv) {
     if (argc >= 2 && std::strcmp(argv[1], "board") == 0) return boardFrames(argc, argv, argc > 2 ? argv[2] : nullptr);
+    if (argc >= 2 && std::strcmp(argv[1], "crew") == 0) return crewShops(argc - 2, argv + 2);
+    if (argc >= 2 && std::strcmp(argv[1], "ledger") == 0) return ledgerBench(argc, argv);
+    if (argc >= 2 && std::strcmp(argv[1], "ledger-opening") == 0) return ledgerOpening(argc, argv);
     if (argc < 3 || std::strcmp(argv[1], "plan") != 0) return usage();
     Options o;
     o.folder = argv[2];

@@ -1,0 +1,241 @@
+#include "tests/bench/ledger_bench.h"
+
+#include "model/catalogue/reader.h"
+#include "tests/bench/ledger_maker.h"
+#include "views/window/main_window.h"
+
+#include <QApplication>
+#include <QDir>
+#include <QElapsedTimer>
+#include <QFile>
+#include <QFileInfo>
+#include <QProcess>
+#include <QStandardPaths>
+
+#include <cstdio>
+#include <cstring>
+#include <fcntl.h>
+#include <unistd.h>
+
+namespace interlude::bench {
+
+namespace {
+
+const QString sampleFolder = QStringLiteral(INTERLUDE_SOURCE_DIR "/sample-fleet");
+
+double since(const QElapsedTimer& t) { return static_cast<double>(t.nsecsElapsed()) / 1e6; }
+
+struct Times {
+    QList<double> ms;
+    template <typename F> void time(F&& what) {
+        QElapsedTimer t;
+        t.start();
+        what();
+        ms.append(since(t));
+    }
+    double at(double q) {
+        std::sort(ms.begin(), ms.end());
+        return ms.isEmpty() ? 0 : ms[static_cast<qsizetype>(q * static_cast<double>(ms.size() - 1))];
+    }
+};
+
+/// Resident set, now and at most, in MB: proc(5).
+double statusMb(const char* key) {
+    QFile f(QStringLiteral("/proc/self/status"));
+    if (!f.open(QIODevice::ReadOnly)) return 0;
+    for (const QByteArray& line : f.readAll().split('\n'))
+        if (line.startsWith(key)) return line.mid(static_cast<qsizetype>(std::strlen(key))).simplified().split(' ').value(0).toDouble() / 1024;
+    return 0;
+}
+
+std::unique_ptr<Workbench> opened(const CataloguePtr& catalogue, const QString& file, const Clock& clock) {
+    auto store = openSqliteStore(file, catalogue->fleet.id, QStringLiteral("bench-pc"));
+    auto bench = store ? Workbench::open(catalogue, std::move(*store), clock, QStringLiteral("bench-pc"), Snapshot::fileBeside(file))
+                       : tl::unexpected<Finding>(store.error());
+    if (!bench) std::fprintf(stderr, "%s\n", qPrintable(sentence(bench.error())));
+    return bench ? std::move(*bench) : nullptr;
+}
+
+struct Opening {
+    double folder = 0, shop = 0, rss = 0, peak = 0;
+    qint64 events = 0;
+};
+
+/// In another process. `program`: this one.
+Opening openingOf(const QString& program, const QString& file) {
+    QProcess p;
+    p.start(program, {QStringLiteral("ledger-opening"), file});
+    p.waitForFinished(-1);
+    const QStringList said = QString::fromLatin1(p.readAllStandardOutput()).simplified().split(QLatin1Char(' '));
+    std::fputs(p.readAllStandardError().constData(), stderr);
+    return said.size() < 5 ? Opening()
+                           : Opening{said[0].toDouble(), said[1].toDouble(), said[2].toDouble(), said[3].toDouble(), said[4].toLongLong()};
+}
+
+/// The middle one of several.
+Opening middle(const QString& program, const QString& file) {
+    QList<Opening> all;
+    for (int i = 0; i < 7; ++i) all.append(openingOf(program, file));
+    std::sort(all.begin(), all.end(), [](const Opening& a, const Opening& b) { return a.shop < b.shop; });
+    return all[all.size() / 2];
+}
+
+double megabytes(const QString& file) { return static_cast<double>(QFileInfo(file).size()) / 1e6; }
+
+Opening tellOpening(const QString& program, const QString& file) {
+    QFile::remove(Snapshot::fileBeside(file));
+    const Opening first = openingOf(program, file);
+    const Opening usual = middle(program, file);
+    std::printf("%9lld events, ledger %7.1f MB, snapshot %6.1f MB\n", static_cast<long long>(usual.events), megabytes(file),
+                megabytes(Snapshot::fileBeside(file)));
+    std::printf("    without a snapshot  opened in %9.1f ms, at most %6.1f MB resident\n", first.shop, first.peak);
+    std::printf("    with it             opened in %9.1f ms (+ %.1f ms for the fleet folder), %6.1f MB resident\n", usual.shop,
+                usual.folder, usual.rss);
+    std::fflush(stdout);
+    return usual;
+}
+
+/// Acts as people do them, on the shop alone and with the window around it.
+void acts(const CataloguePtr& catalogue, const QString& file) {
+    const SystemClock clock;
+    const auto workbench = opened(catalogue, file, clock);
+    if (!workbench) return;
+    Bench bench(*workbench);
+    bench.signIn(QStringLiteral("ML"));
+    const auto run = [&](const char* where) {
+        Times moved, received, issued, corrected;
+        const auto tell = [&](const char* what, Times& t) {
+            std::printf("    %-26s %-16s middle %6.2f ms, longest %6.2f ms of %lld\n", where, what, t.at(0.5), t.at(1.0), static_cast<long long>(t.ms.size()));
+        };
+        const auto act = [&](Times& t, const Happening& h) {
+            bool done = false;
+            t.time([&] {
+                done = workbench->perform(h, QStringLiteral("ML")).has_value();
+                QCoreApplication::processEvents();
+            });
+            if (!done) t.ms.removeLast();
+        };
+        const QString spool = workbench->shop().stock().spools.firstKey();
+        for (int i = 0; i < 15; ++i) {
+            act(moved, act::SpoolMoved{workbench->shop().stock().spools.keys().at(i), catalogue->fleet.places.first().id, i % 2 == 0});
+            Job j = catalogue->openings.jobs.first();
+            j.id = QStringLiteral("x%1-%2").arg(workbench->shop().lastSequence()).arg(i);
+            act(received, act::JobAdded{j});
+            const qint64 old = 1 + i * (workbench->shop().lastSession() - 1) / 15; // of years ago
+            const SessionState* s = workbench->shop().session(old);
+            if (!s || s->isOpen()) continue;
+            act(corrected, act::Corrected{old, s->firstEvent, QStringLiteral("note"), QStringLiteral("was"), QStringLiteral("is"), QStringLiteral("slip")});
+            act(issued, act::RecordIssued{old, workbench->shop().session(old)->nextRevision(), QString(64, QLatin1Char('b'))});
+        }
+        tell("move a spool", moved);
+        tell("add a job", received);
+        tell("correct a record", corrected);
+        tell("issue a record", issued);
+    };
+    run("without a window");
+    MainWindow window(bench);
+    window.resize(1366, 768);
+    window.show();
+    for (const QString& tab : MainWindow::tabNames()) {
+        QElapsedTimer t;
+        t.start();
+        window.showTab(tab);
+        QCoreApplication::processEvents();
+        std::printf("    tab %-12s first shown in %8.1f ms\n", qPrintable(tab), since(t));
+        run(qPrintable(QStringLiteral("tab ") + tab));
+    }
+    std::printf("    with the window %.1f MB resident\n", statusMb("VmRSS:"));
+}
+
+/// Appends of the ledger and a bare loop, turn by turn on one disk.
+void appends(const CataloguePtr& catalogue, const QDir& folder) {
+    const QString file = folder.filePath(QStringLiteral("appends.sqlite"));
+    for (const char* end : {"", "-wal", "-shm", ".lock"}) QFile::remove(file + QString::fromLatin1(end));
+    auto store = openSqliteStore(file, catalogue->fleet.id, QStringLiteral("bench-pc"));
+    const int bare = ::open(QFile::encodeName(folder.filePath(QStringLiteral("bare"))).constData(), O_RDWR | O_CREAT | O_TRUNC, 0600);
+    if (!store || bare < 0) return;
+    Times ledger, loop;
+    qint64 wrote = 0;
+    for (int i = 0; i < 1000; ++i) {
+        Event e;
+        e.recordedAt = e.happenedAt = SystemClock().now();
+        e.station = QStringLiteral("bench-pc");
+        e.who = QStringLiteral("ML");
+        e.kind = QStringLiteral("spool-moved");
+        e.payload = toPayload(act::SpoolMoved{QStringLiteral("S-%1").arg(i), QStringLiteral("cabinet-1"), false});
+        QByteArray bytes;
+        ledger.time([&] {
+            const auto done = (*store)->append(e);
+            if (done) bytes = *canonicalBytes(*done) + done->hash;
+        });
+        loop.time([&] {
+            wrote += ::write(bare, bytes.constData(), static_cast<size_t>(bytes.size()));
+            ::fsync(bare);
+        });
+    }
+    ::close(bare);
+    std::printf("appends, turn by turn with a bare loop of write and fsync of the same %lld bytes each: middle %.3f ms and %.3f ms,"
+                " ratio %.2f (9 in 10: %.3f and %.3f ms, ratio %.2f)\n",
+                static_cast<long long>(wrote / 1000), ledger.at(0.5), loop.at(0.5), ledger.at(0.5) / loop.at(0.5), ledger.at(0.9), loop.at(0.9),
+                ledger.at(0.9) / loop.at(0.9));
+    std::fflush(stdout);
+}
+
+QString made(const CataloguePtr& catalogue, const QDir& folder, qint64 events) {
+    const QString file = folder.filePath(QStringLiteral("%1.sqlite").arg(events));
+    if (QFile::exists(file)) return file;
+    QElapsedTimer t;
+    t.start();
+    if (!LedgerMaker(catalogue).make(file, events)) {
+        QFile::remove(file);
+        return {};
+    }
+    std::printf("%s made in %.0f s\n", qPrintable(file), since(t) / 1000);
+    std::fflush(stdout);
+    return file;
+}
+
+} // namespace
+
+int ledgerOpening(int argc, char** argv) {
+    QCoreApplication app(argc, argv);
+    if (argc < 3) return 2;
+    QElapsedTimer t;
+    t.start();
+    const CatalogueReading reading = readFleetFolder(sampleFolder);
+    if (!reading.catalogue) return 1;
+    const double folder = since(t);
+    t.restart();
+    const SystemClock clock;
+    const auto bench = opened(reading.catalogue, QString::fromLocal8Bit(argv[2]), clock);
+    if (!bench) return 1;
+    std::printf("%.3f %.3f %.1f %.1f %lld\n", folder, since(t), statusMb("VmRSS:"), statusMb("VmHWM:"),
+                static_cast<long long>(bench->shop().lastSequence()));
+    return 0;
+}
+
+int ledgerBench(int argc, char** argv) {
+    if (qEnvironmentVariableIsEmpty("QT_QPA_PLATFORM")) qputenv("QT_QPA_PLATFORM", "offscreen");
+    QApplication app(argc, argv);
+    QStandardPaths::setTestModeEnabled(true);
+    const QString where = argc > 2 ? QString::fromLocal8Bit(argv[2]) : QDir::temp().filePath(QStringLiteral("interlude-ledgers"));
+    const qint64 many = argc > 3 ? QString::fromLocal8Bit(argv[3]).toLongLong() : 1'000'000;
+    const QDir folder(where);
+    const CatalogueReading reading = readFleetFolder(sampleFolder);
+    if (!folder.mkpath(QStringLiteral(".")) || !reading.catalogue) return 1;
+    appends(reading.catalogue, folder);
+    const QString small = made(reading.catalogue, folder, 10'000), large = made(reading.catalogue, folder, many);
+    if (small.isEmpty() || large.isEmpty()) return 1;
+    const QString program = QCoreApplication::applicationFilePath();
+    const Opening few = tellOpening(program, small), all = tellOpening(program, large);
+    std::printf("opening the large one takes %.2f x the small one (with the fleet folder %.2f x)\n", all.shop / few.shop,
+                (all.shop + all.folder) / (few.shop + few.folder));
+    std::printf("acts on the small one\n");
+    acts(reading.catalogue, small);
+    std::printf("acts on the large one\n");
+    acts(reading.catalogue, large);
+    listFrames();
+    return 0;
+}
+
+} // namespace interlude::bench
