@@ -56,6 +56,7 @@ private:
     Outcome<qint64> finish();
 
     QString m_folder, m_draft;
+    QStringList m_parents; ///< that get a new entry, innermost first
     BackupNote m_note;
     bool m_named = false;
 };
@@ -65,6 +66,10 @@ Outcome<qint64> Draft::begin() {
         return refusal(QStringLiteral("backup-there"), QStringLiteral("%1 is there already").arg(m_folder),
                        QStringLiteral("name a new folder; nothing is overwritten"), m_folder);
     QDir(m_draft).removeRecursively(); // of a program that was killed
+    for (QString parent = QFileInfo(m_folder).absolutePath();; parent = QFileInfo(parent).absolutePath()) {
+        m_parents.append(parent);
+        if (QFileInfo::exists(parent) || parent == QFileInfo(parent).absolutePath()) break;
+    }
     if (QDir().mkpath(m_draft)) return 0;
     return refusal(QStringLiteral("file-folder"), QStringLiteral("the folder %1 cannot be made").arg(m_folder),
                    QStringLiteral("choose a place where you may write"), m_folder);
@@ -116,7 +121,9 @@ Outcome<qint64> Draft::finish() {
         if (const auto synced = syncFolder(folder); !synced) return synced;
     // As it lies on the disk now, before it may bear its name.
     if (const auto good = verifyBackup(m_draft); !good) return tl::unexpected<Finding>(good.error());
-    const auto named = renameDurably(m_draft, m_folder);
+    auto named = renameDurably(m_draft, m_folder);
+    for (const QString& parent : std::as_const(m_parents))
+        if (named) named = syncFolder(parent);
     // It may bear its name already while that is not known to be on the disk: then it is taken away again.
     if (!named && !QFileInfo::exists(m_draft)) QDir(m_folder).removeRecursively();
     m_named = named.has_value();
