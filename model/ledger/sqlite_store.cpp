@@ -95,9 +95,13 @@ Outcome<Event> SqliteStore::append(Event e) {
     const QSqlError error = m_insert->lastError();
     m_insert->finish();
     if (!durable) {
-        const Finding why = sqlite::finding(error, QStringLiteral("written"), m_file);
+        Finding why = sqlite::finding(error, QStringLiteral("written"), m_file);
         // A failed sync may or may not have reached the disk; only a fresh look can tell.
-        if (sqlite::isDiskError(error)) m_lost = why;
+        if (sqlite::isDiskError(error)) {
+            why.remedy = QStringLiteral("check room and health of the disk, then close the window and open it again: only then "
+                                        "it is known whether this was kept");
+            m_lost = why;
+        }
         return tl::unexpected<Finding>(why);
     }
     m_lastSequence = e.sequence;

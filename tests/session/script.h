@@ -4,12 +4,10 @@
 // started again; it goes on from whatever the ledger says.
 
 #include "model/session/guide.h"
-#include "model/shop/workbench.h"
+#include "tests/harness/technician.h"
 
 namespace interlude::tests {
 
-/// The sample fleet, read once.
-CataloguePtr sampleFleet();
 /// What a session looks like to its technician, in one line: step before them, waits with their ends, readings owed.
 QString picture(const Shop& shop, const SessionState& session, Instant now);
 

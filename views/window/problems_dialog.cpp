@@ -22,7 +22,7 @@ lists::Cell text(const QString& s) {
 
 ProblemsDialog::ProblemsDialog(const Problems& problems, QWidget* parent) : QDialog(parent) {
     setAttribute(Qt::WA_DeleteOnClose);
-    setWindowTitle(tr("Problems of the fleet folder"));
+    setWindowTitle(tr("Problems"));
     setAccessibleName(windowTitle());
     auto* model = new lists::ListModel<Row>(
         {{tr("Where"),
@@ -43,8 +43,8 @@ ProblemsDialog::ProblemsDialog(const Problems& problems, QWidget* parent) : QDia
     list->setEmptyText(tr("There is no problem."));
     auto* all = new QVBoxLayout(this);
     all->addWidget(look::label(look::Text::PanelTitle, windowTitle()));
-    all->addWidget(look::mutedLabel(look::Text::Body, tr("They do not keep the shop from working. Correct the files, then "
-                                                         "reload the folder with F5.")));
+    all->addWidget(look::mutedLabel(look::Text::Body, tr("They do not keep the shop from working. Correct the files of the "
+                                                         "fleet folder, then reload it with F5.")));
     all->addWidget(list, 1);
     auto* close = look::button(tr("Close"));
     connect(close, &QPushButton::clicked, this, &QDialog::accept);
