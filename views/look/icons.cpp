@@ -57,6 +57,10 @@ QIcon icon(const QString& name) {
     return QIcon(new ThemedEngine(file.readAll()));
 }
 
+QIcon programIcon() {
+    return QIcon(QStringLiteral(":/marks/interlude.svg"));
+}
+
 QIcon cautionIcon(const QString& subject) {
     for (const QString& name : {QStringLiteral("caution-") + subject, subject, QStringLiteral("caution-general"),
                                 QStringLiteral("general")}) {
