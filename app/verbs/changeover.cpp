@@ -31,10 +31,11 @@ void sayTransition(const Catalogue& c, const Transition& t) {
         say(QStringLiteral("  %1 · %2: %3").arg(wording::severity(f.severity), f.rule, sentence(f)));
 }
 
-void sayWork(const Changeover& c) {
+void sayWork(const Changeover& c, const Catalogue& catalogue) {
     say(QStringLiteral("Minutes: %1 internal (%2 hands-on, %3 waiting), %4 preparation, %5 part removal")
             .arg(c.internal.count()).arg(c.handsOn.count()).arg(c.waiting.count()).arg(c.preparation.count())
             .arg(c.partRemoval.count()));
+    if (const QString two = wording::twoPeople(c, catalogue); !two.isEmpty()) say(QStringLiteral("  ") + two);
     int number = 0;
     for (const PlannedStep& s : c.steps)
         say(QStringLiteral("%1  %2  %3  %4%5")
@@ -107,7 +108,7 @@ int changeover(const ChangeoverOptions& options) {
         complain(sentence(planned.error()));
         return 1;
     }
-    if (!jsonOnly) sayWork(*planned);
+    if (!jsonOnly) sayWork(*planned, shop.catalogue());
     return options.json.isEmpty() || writeJson(options.json, toJson(*planned)) ? 0 : 1;
 }
 

@@ -1,5 +1,8 @@
 #include "model/records/wording.h"
 
+#include "model/changeover/crew_layout.h"
+
+#include <algorithm>
 #include <cmath>
 
 namespace interlude::wording {
@@ -129,6 +132,22 @@ QString severity(Severity s) {
     case Severity::Refusal: return QStringLiteral("refused");
     }
     return {};
+}
+
+QString twoPeople(const Changeover& changeover, const Catalogue& catalogue) {
+    const auto two = layOutFor(changeover, catalogue, 2);
+    if (!two || two->length >= changeover.internal) return {};
+    // The whole chain would be half the list of steps: what takes longest on it is what is worth a thought.
+    QList<const PlannedStep*> chain;
+    for (const StepId& id : two->chain)
+        if (const PlannedStep* s = changeover.step(id); s && s->planned > Minutes(0)) chain.append(s);
+    std::stable_sort(chain.begin(), chain.end(), [](const PlannedStep* a, const PlannedStep* b) { return a->planned > b->planned; });
+    QStringList longest;
+    for (const PlannedStep* s : chain)
+        if (longest.size() < 4) longest.append(QStringLiteral("%1 (%2)").arg(s->step.title, minutes(s->planned)));
+    return QStringLiteral("Two people side by side, where nothing puts the steps in order: %1 instead of %2; it hangs on %3. Whether "
+                          "two may work at this printer at once, the manual and the shop's rules say.")
+        .arg(minutes(two->length), minutes(changeover.internal), longest.join(QStringLiteral(", ")));
 }
 
 } // namespace interlude::wording

@@ -24,5 +24,7 @@ QString person(const Catalogue& c, const QString& initials);
 QString limits(const ReadingWanted& r);          ///< "−0.1 to 0.1 mm", "at most 43 °C"
 QString sensor(Sensor s);
 QString severity(Severity s);                    ///< "mandatory", "refused" …
+/// "Two people side by side: 1 h 12 min instead of 1 h 40 min; it hangs on …."; empty where a second person saves nothing.
+QString twoPeople(const Changeover& changeover, const Catalogue& catalogue);
 
 } // namespace interlude::wording

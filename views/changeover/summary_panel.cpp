@@ -1,5 +1,6 @@
 #include "views/changeover/summary_panel.h"
 
+#include "model/records/wording.h"
 #include "views/words/words.h"
 
 #include <QCheckBox>
@@ -125,6 +126,11 @@ void SummaryPanel::addFigures(const DraftResult& r) {
     if (!all)
         m_column->addWidget(look::mutedLabel(
             look::Text::Body, tr("Without waits that cannot be predicted: there the step says “measure”.")));
+    if (const QString two = wording::twoPeople(c, m_bench.catalogue()); !two.isEmpty()) {
+        auto* said = look::mutedLabel(look::Text::Body, two);
+        said->setObjectName(QStringLiteral("two-people"));
+        m_column->addWidget(said);
+    }
 }
 
 void SummaryPanel::addRow(QGridLayout* grid, const QString& caption, const QString& text) {

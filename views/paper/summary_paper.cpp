@@ -41,6 +41,7 @@ Outcome<int> writeSummaryPdf(const Shop& shop, const Changeover& changeover, Ins
                                    "%5 part removal")
                         .arg(wording::minutes(changeover.internal), wording::minutes(changeover.handsOn), wording::minutes(changeover.waiting),
                              wording::minutes(changeover.preparation), wording::minutes(changeover.partRemoval)));
+    if (const QString two = wording::twoPeople(changeover, c); !two.isEmpty()) sheet.paragraph(two);
     sheet.heading(Words::tr("Verdicts"));
     QStringList verdicts;
     for (const Finding& f : changeover.transition.verdicts)
