@@ -56,18 +56,19 @@ Plan planOf(const ShopProblem& problem, const Orders& orders, const Timetable& t
     return plan;
 }
 
+bool stillWaits(const Shop& shop, const JobId& id) {
+    const Job* job = shop.job(id);
+    if (!job || (job->state != JobState::Open && job->state != JobState::Failed)) return false;
+    for (const SessionState& s : shop.sessions())
+        if (s.isOpen() && s.changeover.transition.request.job == id) return false;
+    return true;
+}
+
 std::optional<PlannedJob> nextPlanned(const Shop& shop, const PrinterId& printer) {
     if (!shop.plan()) return {};
-    const auto inSession = [&](const JobId& job) {
-        for (const SessionState& s : shop.sessions())
-            if (s.isOpen() && s.changeover.transition.request.job == job) return true;
-        return false;
-    };
     for (const PrinterOrder& order : shop.plan()->plan.printers)
-        for (const PlannedJob& planned : order.jobs) {
-            const Job* job = order.printer == printer ? shop.job(planned.job) : nullptr;
-            if (job && (job->state == JobState::Open || job->state == JobState::Failed) && !inSession(job->id)) return planned;
-        }
+        for (const PlannedJob& planned : order.jobs)
+            if (order.printer == printer && stillWaits(shop, planned.job)) return planned;
     return {};
 }
 

@@ -12,6 +12,9 @@ Orders publishedOrders(const Shop& shop, const ShopProblem& problem);
 Plan planOf(const ShopProblem& problem, const Orders& orders, const Timetable& timetable, Goal goal,
             const QList<Reservation>& reservations);
 
+/// The job is still to be printed (for the first time, or again after a failure) and no open session is for it.
+bool stillWaits(const Shop& shop, const JobId& job);
+
 /// The first job of the published plan that waits on that printer and is in no open session; empty when none is planned.
 std::optional<PlannedJob> nextPlanned(const Shop& shop, const PrinterId& printer);
 

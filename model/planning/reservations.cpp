@@ -1,5 +1,7 @@
 #include "model/planning/reservations.h"
 
+#include "model/planning/published.h"
+
 #include "model/physics/feedstock.h"
 
 #include <algorithm>
@@ -40,19 +42,27 @@ QString gramsText(Mass m) {
     return QStringLiteral("%1 g").arg(std::ceil(m.grams()), 0, 'f', 0);
 }
 
+/// Takes so much from the pieces in their order and tells of each share; returns what is missing.
+template <typename Each>
+Mass takeFrom(Holding& h, Mass need, Each&& each) {
+    for (Holding::Piece& p : h.pieces) {
+        if (need <= Mass()) break;
+        const Mass taken = std::min(need, p.left);
+        if (taken <= Mass()) continue;
+        each(*p.spool, taken);
+        p.left = p.left - taken;
+        need = need - taken;
+    }
+    return need;
+}
+
 Reservation reserve(Holding& h, const Material& m, const JobId& job, Mass need, Instant now) {
     Reservation r{job, m.id, need, false, false, false, {}};
-    Mass open = need;
     Mass wet;
-    for (Holding::Piece& p : h.pieces) {
-        if (open <= Mass()) break;
-        const Mass taken = std::min(open, p.left);
-        if (taken <= Mass()) continue;
-        const DryState dry = dryState(*p.spool, m, now);
+    const Mass open = takeFrom(h, need, [&](const Spool& spool, Mass taken) {
+        const DryState dry = dryState(spool, m, now);
         if (dry == DryState::Overdue || dry == DryState::Unknown) wet = wet + taken;
-        p.left = p.left - taken;
-        open = open - taken;
-    }
+    });
     r.unknown = open > Mass() && h.unknown;
     r.isShort = open > Mass() && !h.unknown;
     r.dryFirst = wet > Mass();
@@ -91,6 +101,19 @@ QList<Reservation> reservationsOf(const Shop& shop, const ShopProblem& problem, 
         };
         take(v.setup.part, v.partVolume, PartPosition);
         take(v.setup.support, v.supportVolume, SupportPosition);
+    }
+    return out;
+}
+
+QHash<SpoolId, QList<SpoolShare>> spoolsReserved(const Shop& shop, Instant now) {
+    QHash<SpoolId, QList<SpoolShare>> out;
+    if (!shop.plan()) return out;
+    QHash<MaterialId, Holding> holdings;
+    for (const ReservedFeedstock& r : shop.plan()->plan.reserved) {
+        const Material* m = shop.catalogue().material(r.material);
+        if (!m || !stillWaits(shop, r.job)) continue;
+        if (!holdings.contains(r.material)) holdings.insert(r.material, holdingOf(shop, *m, now));
+        takeFrom(holdings[r.material], r.need, [&](const Spool& spool, Mass taken) { out[spool.id].append({r.job, taken}); });
     }
     return out;
 }

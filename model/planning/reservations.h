@@ -20,4 +20,14 @@ struct Reservation {
 /// For every job of the timetable that is still to be printed, part material before support.
 QList<Reservation> reservationsOf(const Shop& shop, const ShopProblem& problem, const Timetable& timetable);
 
+/// What the published plan sets aside of one spool for one of its jobs.
+struct SpoolShare {
+    JobId job;
+    Mass mass;
+};
+/// The spools that serve the jobs of the published plan that still wait and are in no open session: dry ones first, then in
+/// order of opening. A spool of unknown weight serves none. The plan itself reserves grams of a material; which spool a
+/// technician takes is decided at the changeover.
+QHash<SpoolId, QList<SpoolShare>> spoolsReserved(const Shop& shop, Instant now);
+
 } // namespace interlude::planning

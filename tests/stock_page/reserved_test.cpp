@@ -1,5 +1,7 @@
 // For which job a spool is kept, and when a print that runs uses it up; on the sample fleet.
 #include "tests/changeover_page/page_driver.h"
+#include "model/planning/dispatch.h"
+#include "model/planning/published.h"
 #include "tests/harness/run_tests.h"
 #include "views/stock/spool_rows.h"
 
@@ -49,6 +51,47 @@ private Q_SLOTS:
         // Unknown grams promise nothing.
         spool.left.reset();
         QVERIFY(!usedUpAt(sample.shop(), spool));
+    }
+
+    void thePublishedPlanKeepsSpoolsForItsJobsUntilTheyAreInHand() {
+        SampleBench sample;
+        QVERIFY2(sample.catalogue, qPrintable(sample.problems));
+        using namespace interlude::planning;
+        ShopProblem problem = shopProblem(sample.shop(), sample.bench->now());
+        const Orders orders = dispatch(problem.problem, *problem.changes);
+        const Timetable times = timetable(problem.problem, *problem.changes, orders);
+        const QList<Reservation> reserved = reservationsOf(sample.shop(), problem, times);
+        QVERIFY(sample.bench->perform(act::PlanPublished{planOf(problem, orders, times, Goal::Cost, reserved)}));
+
+        // Gram for gram: what the spools keep of a job's material is what it needs, less what is missing.
+        const auto shares = spoolsReserved(sample.shop(), sample.bench->now());
+        QMap<QPair<JobId, MaterialId>, Mass> kept;
+        QMap<SpoolId, Mass> ofSpool;
+        for (auto it = shares.cbegin(); it != shares.cend(); ++it)
+            for (const SpoolShare& s : it.value()) {
+                const Spool& spool = sample.shop().stock().spools[it.key()];
+                kept[{s.job, spool.material}] = kept[{s.job, spool.material}] + s.mass;
+                ofSpool[it.key()] = ofSpool[it.key()] + s.mass;
+            }
+        for (auto it = ofSpool.cbegin(); it != ofSpool.cend(); ++it)
+            QVERIFY(it.value() <= *sample.shop().stock().spools[it.key()].left);
+        int whole = 0;
+        for (const Reservation& r : reserved) {
+            const Mass has = kept.value({r.job, r.material});
+            QVERIFY(has <= r.need);
+            if (!r.isShort && !r.unknown && r.need > Mass()) {
+                QCOMPARE(has.milligrams(), r.need.milligrams());
+                ++whole;
+            }
+        }
+        QVERIFY(whole > 10);
+        const auto first = std::find_if(reserved.begin(), reserved.end(), [](const Reservation& r) { return !r.isShort && !r.unknown; });
+        int named = 0;
+        for (const SpoolRow& r : spoolRows(*sample.bench, false)) named += r.reserved.split(", ").contains(first->job) ? 1 : 0;
+        QVERIFY(named > 0);
+        // Withdrawn: nothing is kept for it any more.
+        QVERIFY(sample.bench->perform(act::JobWithdrawn{first->job, "not wanted"}));
+        for (const SpoolRow& r : spoolRows(*sample.bench, false)) QVERIFY(!r.reserved.split(", ").contains(first->job));
     }
 
 private:

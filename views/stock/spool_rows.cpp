@@ -2,6 +2,7 @@
 
 #include "views/look/look.h"
 
+#include "model/planning/reservations.h"
 #include "model/shop/objections/asking.h"
 
 #include <QCoreApplication>
@@ -62,14 +63,19 @@ lists::Cell leftCell(const SpoolRow& r) {
     return c;
 }
 
-/// Chosen by an open session, or in a print that runs. Planning will add what a plan reserves.
-QString reservedFor(const Shop& shop, const Spool& spool) {
+using Shares = QHash<SpoolId, QList<planning::SpoolShare>>;
+
+/// Chosen by an open session, or in a print that runs; then the jobs of the published plan that it is to serve.
+QString reservedFor(const Shop& shop, const Spool& spool, const Shares& planned) {
     if (const SessionState* s = reservedBy(shop, spool.id, 0)) {
         const JobId& job = s->changeover.transition.request.job;
         return job.isEmpty() ? Said::tr("session %1").arg(s->number) : job;
     }
     const PrinterNow* p = spool.where == SpoolWhere::Loaded ? shop.printer(spool.place) : nullptr;
-    return p && p->activity == Activity::Printing ? p->job : QString();
+    QStringList jobs;
+    if (p && p->activity == Activity::Printing && !p->job.isEmpty()) jobs.append(p->job);
+    for (const planning::SpoolShare& share : planned.value(spool.id)) jobs.append(share.job);
+    return jobs.join(QStringLiteral(", "));
 }
 
 /// What ends its use first: the print that runs, or its date.
@@ -92,6 +98,30 @@ lists::Cell runsOutCell(const SpoolRow& r) {
     if (r.usedUp) c.tip = Said::tr("The print that runs wants more than is left on it.");
     else if (r.ends) c.tip = r.expired ? Said::tr("Its date of expiry is past.") : Said::tr("Its date of expiry.");
     return c;
+}
+
+SpoolRow spoolRow(const Bench& bench, const Spool& spool, const Shares& planned) {
+    const Catalogue& catalogue = bench.catalogue();
+    const QTimeZone& zone = catalogue.fleet.zone;
+    const auto day = [&zone](const std::optional<Instant>& t) {
+        return t ? toZone(*t, zone).toString(QStringLiteral("yyyy-MM-dd")) : QString();
+    };
+    SpoolRow row;
+    row.spool = spool;
+    row.exposed = exposure(spool, bench.now());
+    if (const Material* m = catalogue.material(spool.material)) {
+        row.dry = dryState(spool, *m, bench.now());
+        row.family = look::familyIndex(catalogue, m->chamberFamily);
+        row.familyInitials = look::familyInitials(m->chamberFamily);
+    }
+    row.material = materialName(catalogue, spool.material);
+    row.where = whereOf(catalogue, spool);
+    row.reserved = reservedFor(bench.shop(), spool, planned);
+    row.left = spool.left ? Said::tr("%1 ± %2").arg(spool.left->grams(), 0, 'f', 0).arg(spool.leftSe.grams(), 0, 'f', 0)
+                          : Said::tr("unknown");
+    sayRunsOut(row, bench);
+    row.opened = day(spool.opened);
+    return row;
 }
 
 } // namespace
@@ -128,27 +158,17 @@ QString whereOf(const Catalogue& catalogue, const Spool& spool) {
 }
 
 SpoolRow spoolRow(const Bench& bench, const Spool& spool) {
-    const Catalogue& catalogue = bench.catalogue();
-    const QTimeZone& zone = catalogue.fleet.zone;
-    const auto day = [&zone](const std::optional<Instant>& t) {
-        return t ? toZone(*t, zone).toString(QStringLiteral("yyyy-MM-dd")) : QString();
-    };
-    SpoolRow row;
-    row.spool = spool;
-    row.exposed = exposure(spool, bench.now());
-    if (const Material* m = catalogue.material(spool.material)) {
-        row.dry = dryState(spool, *m, bench.now());
-        row.family = look::familyIndex(catalogue, m->chamberFamily);
-        row.familyInitials = look::familyInitials(m->chamberFamily);
-    }
-    row.material = materialName(catalogue, spool.material);
-    row.where = whereOf(catalogue, spool);
-    row.reserved = reservedFor(bench.shop(), spool);
-    row.left = spool.left ? Said::tr("%1 ± %2").arg(spool.left->grams(), 0, 'f', 0).arg(spool.leftSe.grams(), 0, 'f', 0)
-                          : Said::tr("unknown");
-    sayRunsOut(row, bench);
-    row.opened = day(spool.opened);
-    return row;
+    return spoolRow(bench, spool, planning::spoolsReserved(bench.shop(), bench.now()));
+}
+
+QList<SpoolRow> spoolRows(const Bench& bench, bool withRetired) {
+    QList<SpoolRow> rows;
+    const Shares planned = planning::spoolsReserved(bench.shop(), bench.now());
+    // The retired ones may have been put away: they are fetched only when somebody wants to see them.
+    const QList<Spool> all = withRetired ? bench.shop().allSpools() : bench.shop().stock().spools.values();
+    for (const Spool& spool : all)
+        if (withRetired || spool.where != SpoolWhere::Retired) rows.append(spoolRow(bench, spool, planned));
+    return rows;
 }
 
 std::optional<Instant> usedUpAt(const Shop& shop, const Spool& spool) {
@@ -165,13 +185,6 @@ std::optional<Instant> usedUpAt(const Shop& shop, const Spool& spool) {
         return *p->printStarted + Milliseconds(static_cast<qint64>(share * print));
     }
     return {};
-}
-
-QList<SpoolRow> spoolRows(const Bench& bench, bool withRetired) {
-    QList<SpoolRow> rows;
-    for (const Spool& spool : bench.shop().stock().spools)
-        if (withRetired || spool.where != SpoolWhere::Retired) rows.append(spoolRow(bench, spool));
-    return rows;
 }
 
 QList<lists::Column<SpoolRow>> spoolColumns() {

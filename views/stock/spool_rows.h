@@ -12,7 +12,7 @@ struct SpoolRow {
     Milliseconds exposed{0};
     QString material;    ///< "PC Ivory 3"
     QString where;       ///< place or printer and position, or "retired"
-    QString reserved;    ///< the job (or session) that has chosen it, or that is printed with it; empty = none
+    QString reserved;    ///< the job (or session) that has chosen it, that is printed with it, those it is planned for; empty = none
     QString left;        ///< "640 ± 15", or "unknown"
     QString opened;
     QString runsOut;     ///< "2027-01-12", its date of expiry, or when the print that runs uses it up
