@@ -154,6 +154,26 @@ private Q_SLOTS:
         QCOMPARE(m_list->shownRows().at(1).at(1), QString("S-9"));
     }
 
+    void aRememberedFilterStandsThereAgain() {
+        m_list->rememberFilter();
+        m_list->filterField()->setText("S-1");
+        auto* again = makeModel();
+        ListView next("things", "Things", again);
+        next.rememberFilter();
+        again->setRows(things());
+        next.resize(800, 400);
+        next.show();
+        QCOMPARE(next.filterField()->text(), QString("S-1"));
+        QCOMPARE(idsOf(next), QStringList({"S-10", "S-11"}));
+        // Its columns are fitted all the same: a heading stands whole.
+        for (int c = 0; c < again->columnCount(); ++c)
+            QVERIFY(next.view()->columnWidth(c) >= next.view()->fontMetrics().horizontalAdvance(again->title(c)));
+        next.filterField()->clear();
+        QVERIFY(remembered()->value("lists/things/filter").toString().isEmpty());
+        ListView other("things", "Things", makeModel()); // one that was not asked to
+        remembered()->setValue("lists/things/filter", "S-1");
+        QVERIFY(other.filterField()->text().isEmpty());
+    }
     void keepsThePlaceWhenRowsChange() {
         QVERIFY(m_list->select("S-9"));
         QSignalSpy spy(m_list.get(), &ListView::currentKeyChanged);

@@ -1,5 +1,6 @@
 #include "views/lists/act_bar.h"
 
+#include "views/bench/keys.h"
 #include "views/look/widgets.h"
 
 #include <QHBoxLayout>
@@ -39,7 +40,7 @@ void ActBar::update(bool signedIn, const QString& row) {
 void ActBar::say(const QString& text) {
     m_said = text;
     m_note->setText(m_signedIn ? (text.isEmpty() ? QStringLiteral(" ") : text)
-                               : tr("Read-only: sign in (Ctrl+I) to record anything."));
+                               : tr("Read-only: sign in%1 to record anything.").arg(keyHint(QStringLiteral("sign-in"))));
 }
 
 QString ActBar::said() const {

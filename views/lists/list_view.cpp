@@ -1,5 +1,6 @@
 #include "views/lists/list_view.h"
 
+#include "views/bench/keys.h"
 #include "views/bench/remembered.h"
 #include "views/lists/csv.h"
 #include "views/lists/heading.h"
@@ -123,6 +124,12 @@ void ListView::setFirstSort(int column, Qt::SortOrder order) {
     if (!m_restored) m_view->sortByColumn(column, order);
 }
 
+void ListView::rememberFilter() {
+    const QString at = QStringLiteral("lists/%1/filter").arg(m_name);
+    m_filter->setText(remembered()->value(at).toString());
+    connect(m_filter, &QLineEdit::textChanged, this, [at](const QString& text) { remembered()->setValue(at, text); });
+}
+
 void ListView::addTool(QWidget* widget) {
     m_tools->insertWidget(m_tools->count() - 1, widget);
     orderTabs(nullptr);
@@ -216,20 +223,7 @@ bool ListView::eventFilter(QObject* watched, QEvent* event) {
             copySelection();
             return true;
         }
-        const auto sortKeys = Qt::ControlModifier | Qt::ShiftModifier;
-        if ((key->modifiers() & ~Qt::KeypadModifier) == sortKeys) {
-            switch (key->key()) {
-            case Qt::Key_Left: sortByKey(-1); return true;
-            case Qt::Key_Right: sortByKey(1); return true;
-            case Qt::Key_Up: m_view->sortByColumn(m_heading->sortIndicatorSection(), Qt::AscendingOrder); return true;
-            case Qt::Key_Down: m_view->sortByColumn(m_heading->sortIndicatorSection(), Qt::DescendingOrder); return true;
-            default: break;
-            }
-        }
-        if (key->matches(QKeySequence::Find)) {
-            m_filter->setFocus(Qt::ShortcutFocusReason);
-            return true;
-        }
+        if (ownKey(*key)) return true;
         if ((key->key() == Qt::Key_Return || key->key() == Qt::Key_Enter) && !currentKey().isEmpty()) {
             Q_EMIT activated(currentKey());
             return true;
@@ -245,6 +239,18 @@ bool ListView::eventFilter(QObject* watched, QEvent* event) {
         return true;
     }
     return QWidget::eventFilter(watched, event);
+}
+
+bool ListView::ownKey(const QKeyEvent& key) {
+    const auto is = [&](const char* id) { return keys().matches(QString::fromLatin1(id), key); };
+    const int sorted = m_heading->sortIndicatorSection();
+    if (is("list.filter")) m_filter->setFocus(Qt::ShortcutFocusReason);
+    else if (is("list.sort-before")) sortByKey(-1);
+    else if (is("list.sort-after")) sortByKey(1);
+    else if (is("list.sort-up")) m_view->sortByColumn(sorted, Qt::AscendingOrder);
+    else if (is("list.sort-down")) m_view->sortByColumn(sorted, Qt::DescendingOrder);
+    else return false;
+    return true;
 }
 
 void ListView::restoreColumns() {
@@ -280,7 +286,8 @@ void ListView::sortByKey(int columns) {
 
 void ListView::fitColumns() {
     // While a filter is typed the columns stand still.
-    if (m_ownWidths || !m_filter->text().isEmpty()) return;
+    if (m_ownWidths || (m_fitted && !m_filter->text().isEmpty())) return;
+    m_fitted = isVisible() && m_proxy->rowCount() > 0;
     const QScopedValueRollback<bool> fitting(m_fitting, true);
     const QAbstractItemView* texts = m_view; // public there
     QList<int> widths, least;

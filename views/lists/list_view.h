@@ -10,6 +10,7 @@
 #include <QWidget>
 
 class QHBoxLayout;
+class QKeyEvent;
 class QLabel;
 class QLineEdit;
 class QPushButton;
@@ -31,6 +32,8 @@ public:
     void setEmptyText(const QString& text);
     /// Where the list begins to sort before a person has chosen otherwise.
     void setFirstSort(int column, Qt::SortOrder order);
+    /// What was typed in the filter stands there again at the next start, as columns and sorting do.
+    void rememberFilter();
     /// Widgets beside the filter, e.g. a check box.
     void addTool(QWidget* widget);
 
@@ -75,6 +78,8 @@ private:
     void buildView();
     void restoreColumns();
     void sortByKey(int columns);
+    /// One of the keys for lists of views/bench/keys.h.
+    bool ownKey(const QKeyEvent& key);
     /// Gives each column the width that its heading and texts need, unless a person has chosen widths.
     void fitColumns();
     void rememberColumns() const;
@@ -95,7 +100,7 @@ private:
     QString m_emptyText, m_keptKey, m_lastKey;
     bool m_restored = false;
     bool m_ownWidths = false; ///< a person has chosen the widths
-    bool m_fitting = false;
+    bool m_fitting = false, m_fitted = false;
 };
 
 } // namespace interlude::lists

@@ -1,6 +1,7 @@
 #include "views/plan/plan_page.h"
 
 #include "model/planning/published.h"
+#include "views/bench/keys.h"
 #include "views/bench/remembered.h"
 #include "views/look/widgets.h"
 #include "views/plan/board.h"
@@ -108,11 +109,12 @@ void PlanPage::connectParts() {
     });
     connect(m_desk.get(), &PlanDesk::progressed, this, [this](double seconds, qint64 moves, double) {
         const planning::Goal goal = m_desk->draft().goal();
-        say(tr("Improving: %1 s of %2 s, %L3 moves tried, %4 %5 so far. Ctrl+M stops it.")
+        say(tr("Improving: %1 s of %2 s, %L3 moves tried, %4 %5 so far. %6 stops it.")
                 .arg(seconds, 0, 'f', 1)
                 .arg(m_actions->seconds()->value())
                 .arg(moves)
-                .arg(plan_words::goal(goal), plan_words::value(m_bench, goal, m_desk->timetable().value(goal))));
+                .arg(plan_words::goal(goal), plan_words::value(m_bench, goal, m_desk->timetable().value(goal)),
+                     keyText(QStringLiteral("plan.improve"))));
     });
     connect(&m_bench, &Bench::changed, this, [this] {
         m_departuresAt.reset();
@@ -125,26 +127,24 @@ void PlanPage::connectParts() {
 }
 
 void PlanPage::buildKeys() {
-    const auto on = [this](const char* keys, auto act) {
-        auto* key = new QShortcut(QKeySequence(QString::fromLatin1(keys)), this);
-        key->setContext(Qt::WidgetWithChildrenShortcut);
-        connect(key, &QShortcut::activated, this, act);
+    const auto on = [this](const char* id, auto act) {
+        connect(onKey(QString::fromLatin1(id), this, Qt::WidgetWithChildrenShortcut), &QShortcut::activated, this, act);
     };
-    on("Ctrl+Z", [this] { m_actions->undo(); });
-    on("Ctrl+Y", [this] { m_actions->redo(); });
-    on("Ctrl+G", [this] { m_actions->groupByFamily(); });
-    on("Ctrl+M", [this] { m_actions->improveOrStop(); });
-    on("Ctrl+L", [this] { m_actions->toggleLock(); });
-    on("Ctrl+T", [this] { m_actions->whatIf(); });
-    on("Ctrl+K", [this] { m_actions->compare(); });
-    on("Ctrl+E", [this] { m_actions->worthIt(); });
-    on("Ctrl+R", [this] { m_actions->replan(); });
-    on("Ctrl+O", [this] { m_actions->importJobs(); });
-    on("Ctrl+S", [this] { m_actions->exportPlan(); });
-    on("Ctrl+P", [this] { m_actions->print(); });
-    on("Ctrl+Return", [this] { m_actions->publish(); });
-    on("Ctrl+Backspace", [this] { m_actions->discard(); });
-    on("Ctrl+F", [this] {
+    on("plan.undo", [this] { m_actions->undo(); });
+    on("plan.redo", [this] { m_actions->redo(); });
+    on("plan.group", [this] { m_actions->groupByFamily(); });
+    on("plan.improve", [this] { m_actions->improveOrStop(); });
+    on("plan.lock", [this] { m_actions->toggleLock(); });
+    on("plan.what-if", [this] { m_actions->whatIf(); });
+    on("plan.compare", [this] { m_actions->compare(); });
+    on("plan.worth", [this] { m_actions->worthIt(); });
+    on("plan.replan", [this] { m_actions->replan(); });
+    on("plan.import", [this] { m_actions->importJobs(); });
+    on("plan.export", [this] { m_actions->exportPlan(); });
+    on("plan.print", [this] { m_actions->print(); });
+    on("plan.publish", [this] { m_actions->publish(); });
+    on("plan.discard", [this] { m_actions->discard(); });
+    on("plan.filter", [this] {
         m_jobs->filterField()->setFocus();
         m_jobs->filterField()->selectAll();
     });
@@ -175,7 +175,7 @@ void PlanPage::sayState() {
     m_takeBack->setVisible(!assumed.isEmpty());
     QString text;
     if (!assumed.isEmpty()) text = tr("What if: %1. Not for publishing").arg(assumed);
-    else if (m_desk->problem().plannable.empty()) text = tr("No job waits to be planned. Import jobs (Ctrl+O), or add one in Changeover.");
+    else if (m_desk->problem().plannable.empty()) text = tr("No job waits to be planned. Import jobs%1, or add one in Changeover.").arg(keyHint(QStringLiteral("plan.import")));
     else if (nothing) text = tr("Nothing is planned yet. Drag jobs onto a printer, Group by family, or Improve.");
     else if (plan && !m_desk->differs()) text = tr("As published %1 by %2").arg(m_bench.shortTime(plan->at), plan->who);
     else if (draft.canUndo()) text = tr("Draft, not published · last: %1").arg(draft.undoText());

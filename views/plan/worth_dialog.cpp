@@ -35,6 +35,13 @@ lists::Column<WorthLine> amount(const QString& title, std::function<qint64(const
             true, 0};
 }
 
+/// A text that may be cut where the list is narrow: pointed at, it stands whole.
+Cell whole(const QString& text) {
+    Cell c = lists::textCell(text);
+    c.tip = text;
+    return c;
+}
+
 Cell breakEven(const WorthRow& r) {
     Cell c;
     c.sort = lists::sortLast();
@@ -67,7 +74,8 @@ WorthDialog::WorthDialog(PlanDesk& desk, int job, QWidget* parent)
     setAttribute(Qt::WA_DeleteOnClose);
     setWindowTitle(tr("Worth it? · %1").arg(plan_words::job(known)));
     setAccessibleName(windowTitle());
-    resize(164 * look::unit, 64 * look::unit);
+    // As wide as the window at least: thirteen columns, and the setup is what the choice is about.
+    resize(std::max(164 * look::unit, parent ? parent->window()->width() - 4 * look::unit : 0), 64 * look::unit);
     m_model = new lists::ListModel<WorthLine>(columns(), [](const WorthLine& l) { return l.key; });
     m_list = new lists::ListView(QStringLiteral("worth"), tr("Variants and printers"), m_model);
     m_list->setEmptyText(tr("Reckoning every variant on every printer…"));
@@ -103,7 +111,7 @@ QList<lists::Column<WorthLine>> WorthDialog::columns() const {
     const auto money = [](qint64 cents) { return plan_words::money(cents); };
     return {{tr("Printer"), [name](const WorthLine& l) { return lists::textCell(name(l.row.printer)); }, false, 0},
             {tr("Variant"), [](const WorthLine& l) { return lists::textCell(l.row.variant); }, false, 0},
-            {tr("Setup"), [](const WorthLine& l) { return lists::textCell(l.row.setup); }, false, 18},
+            {tr("Setup"), [](const WorthLine& l) { return whole(l.row.setup); }, false, 30},
             amount(tr("Print"), [](const WorthRow& r) { return r.print; }, time),
             amount(tr("There"), [](const WorthRow& r) { return r.there; }, time),
             amount(tr("Back"), [](const WorthRow& r) { return r.back; }, time),
@@ -113,7 +121,7 @@ QList<lists::Column<WorthLine>> WorthDialog::columns() const {
             amount(tr("Others late"), [](const WorthRow& r) { return r.othersLate; }, money),
             amount(tr("Total"), [](const WorthRow& r) { return r.total(); }, money),
             {tr("Pays from"), [](const WorthLine& l) { return breakEven(l.row); }, false, 0},
-            {tr("Note"), [](const WorthLine& l) { return lists::textCell(noteOf(l.row)); }, false, 24}};
+            {tr("Note"), [](const WorthLine& l) { return whole(noteOf(l.row)); }, false, 24}};
 }
 
 void WorthDialog::reckon(int job) {
