@@ -5,6 +5,7 @@
 
 #include "model/records/record.h"
 #include "views/paper/paper.h"
+#include "views/photos/photo.h"
 
 #include <QDir>
 #include <QFile>
@@ -61,7 +62,7 @@ std::optional<Choice> choose(const Shop& shop, Instant now) {
 
 Outcome<int> printPapers(const Workbench& bench, qint64 number, const QDir& dir) {
     const SessionState& session = *bench.shop().session(number);
-    const Record recorded = recordOf(bench.shop(), session, bench.now());
+    const Record recorded = recordWithPhotos(bench, session);
     auto pages = paper::writeRecordPdf(recorded, dir.filePath(QStringLiteral("record.pdf")));
     if (!pages) return pages;
     if (auto done = paper::writeRecordPdf(checklistOf(bench.shop(), session.changeover, bench.now()),

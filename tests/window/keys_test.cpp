@@ -3,13 +3,23 @@
 #include "tests/harness/run_tests.h"
 #include "tests/window/keys_page.h"
 #include "tests/window/opened_shop.h"
+#include "views/asking/ask_dialog.h"
 #include "views/bench/key_list.h"
+#include "views/changeover/scan_field.h"
 #include "views/lists/list_view.h"
+#include "views/paper/paper.h"
+#include "views/today/wall_view.h"
 #include "views/window/key_field.h"
 #include "views/window/keys_dialog.h"
 #include "views/window/main_window.h"
+#include "views/window/paper_choice.h"
+#include "views/window/screen_size.h"
 
+#include <QComboBox>
+#include <QLineEdit>
 #include <QPushButton>
+#include <QRegularExpression>
+#include <QScreen>
 #include <QShortcut>
 #include <QTemporaryDir>
 
@@ -24,6 +34,18 @@ QKeySequence key(const char* text) {
 QString id(const char* text) {
     return QString::fromLatin1(text);
 }
+
+/// The first MediaBox of a PDF, in whole points: "595 842".
+struct PdfSize {
+    explicit PdfSize(const QString& file) {
+        QFile pdf(file);
+        if (!pdf.open(QIODevice::ReadOnly)) return;
+        static const QRegularExpression media(QStringLiteral("MediaBox \\[0 0 ([0-9.]+) ([0-9.]+)"));
+        const auto found = media.match(QString::fromLatin1(pdf.readAll()));
+        box = QStringLiteral("%1 %2").arg(qRound(found.captured(1).toDouble())).arg(qRound(found.captured(2).toDouble()));
+    }
+    QString box;
+};
 
 } // namespace
 
@@ -178,6 +200,87 @@ private Q_SLOTS:
         QCOMPARE(window.currentTab(), id("today"));
         QTest::keyClick(&window, Qt::Key_F7);
         QCOMPARE(window.currentTab(), id("stock"));
+    }
+    void theWallViewComesAndGoesByKey() {
+        OpenedShop shop;
+        QVERIFY(shop.open());
+        MainWindow window(*shop.bench);
+        window.show();
+        QVERIFY(QTest::qWaitForWindowActive(&window));
+        for (const Qt::Key leave : {Qt::Key_F11, Qt::Key_Escape}) {
+            QTest::keyClick(&window, Qt::Key_F11);
+            auto* wall = window.findChild<WallView*>();
+            QVERIFY(wall && wall->isVisible() && wall->isFullScreen());
+            QVERIFY(QTest::qWaitForWindowActive(wall));
+            QTest::keyClick(wall, leave);
+            QCoreApplication::sendPostedEvents(nullptr, QEvent::DeferredDelete);
+            QVERIFY(!window.findChild<WallView*>());
+            window.activateWindow();
+            QVERIFY(QTest::qWaitForWindowActive(&window));
+        }
+    }
+    void aWallViewOutlivesNoWindow() {
+        OpenedShop shop;
+        QVERIFY(shop.open());
+        auto window = std::make_unique<MainWindow>(*shop.bench);
+        window->show();
+        QVERIFY(QTest::qWaitForWindowActive(window.get()));
+        QTest::keyClick(window.get(), Qt::Key_F11);
+        QPointer<WallView> wall = window->findChild<WallView*>();
+        QVERIFY(wall);
+        window.reset();
+        QVERIFY(!wall);
+        shop.bench->tick();
+    }
+    void anotherConfirmingKeyLeavesEnterToScans() {
+        const ManualClock clock{instantFromMs(1772433000000)};
+        ScanField field(clock);
+        QSignalSpy asked(&field, &ScanField::confirmAsked), entered(&field, &ScanField::entered), yes(&field, &ScanField::yes);
+        QTest::keyClick(field.line(), Qt::Key_Return);
+        QCOMPARE(asked.size(), 1); // as preset: an empty Enter
+        QVERIFY(!keys().set(id("guide.confirm"), key("F8")));
+        QVERIFY(!keys().set(id("guide.yes"), key("F9")));
+        QTest::keyClick(field.line(), Qt::Key_Return);
+        QTest::keyClick(field.line(), Qt::Key_Enter, Qt::KeypadModifier);
+        QCOMPARE(asked.size(), 1); // a scanner that sends Enter twice confirms nothing
+        QTest::keyClick(field.line(), Qt::Key_F8);
+        QCOMPARE(asked.size(), 2);
+        QTest::keyClicks(field.line(), QStringLiteral("N-11"));
+        QTest::keyClick(field.line(), Qt::Key_F8);
+        QCOMPARE(asked.size(), 2); // a scan that is not ended is not passed over
+        QCOMPARE(field.line()->text(), QStringLiteral("N-11"));
+        QTest::keyClick(field.line(), Qt::Key_Return);
+        QCOMPARE(entered.size(), 1);
+        QTest::keyClick(field.line(), Qt::Key_F2);
+        QCOMPARE(yes.size(), 0);
+        QTest::keyClick(field.line(), Qt::Key_F9);
+        QCOMPARE(yes.size(), 1);
+    }
+    void paperFollowsWhatWasChosen() {
+        QCOMPARE(paper::usualSize(), paper::Size::A4); // tests run where no territory is set
+        AskDialog* ask = askPaper(nullptr);
+        ask->findChild<QComboBox*>(QStringLiteral("paperSize"))->setCurrentIndex(1);
+        ask->acceptButton()->click();
+        QCOMPARE(paper::usualSize(), paper::Size::Letter);
+        QTemporaryDir dir;
+        QVERIFY(paper::writeLabelsPdf({{QStringLiteral("N-1"), QStringLiteral("a"), QStringLiteral("b")}}, dir.filePath("l.pdf")));
+        PdfSize size(dir.filePath("l.pdf"));
+        QCOMPARE(size.box, QStringLiteral("612 792"));
+        paper::keepUsualSize(paper::Size::A4);
+        QVERIFY(paper::writeLabelsPdf({{QStringLiteral("N-1"), QStringLiteral("a"), QStringLiteral("b")}}, dir.filePath("a.pdf")));
+        QCOMPARE(PdfSize(dir.filePath("a.pdf")).box, QStringLiteral("595 842"));
+    }
+    void aScreenThatLiesIsMeasured() {
+        QWidget parent;
+        parent.show();
+        AskDialog* ask = askScreenSize(&parent);
+        auto* width = ask->findChild<QLineEdit*>(QStringLiteral("screenWidth"));
+        width->setText(QStringLiteral("ten"));
+        ask->acceptButton()->click();
+        QVERIFY(ask->isVisible());
+        width->setText(QStringLiteral("1218"));
+        ask->acceptButton()->click();
+        QCOMPARE(WallView::measuredWidth(parent.screen()->name()), std::optional(1218.0));
     }
     void theListGoesOnPaper() {
         QVERIFY(!keys().set(id("theme"), key("Ctrl+J")));

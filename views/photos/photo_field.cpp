@@ -35,10 +35,8 @@ PhotoField::PhotoField(QWidget* parent)
     auto* all = new QVBoxLayout(this);
     all->setContentsMargins(0, 0, 0, 0);
     all->setSpacing(look::unit / 2);
-    auto* top = new QHBoxLayout;
-    top->addWidget(m_add);
-    top->addWidget(m_said, 1);
-    all->addLayout(top);
+    all->addWidget(m_add, 0, Qt::AlignLeft);
+    all->addWidget(m_said);
     all->addLayout(m_row);
     connect(m_add, &QPushButton::clicked, this, &PhotoField::choose);
     refresh();

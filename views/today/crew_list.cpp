@@ -18,17 +18,37 @@ CrewList::CrewList(Bench& bench, const PlanAhead* plan, QWidget* parent)
     m_title = look::label(look::Text::Body, {}, true);
     m_title->setObjectName(QStringLiteral("crewTitle"));
     body()->addWidget(m_title);
-    auto* scroll = new QScrollArea;
-    scroll->setWidgetResizable(true);
-    scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    scroll->setAccessibleName(tr("Who is needed where"));
-    auto* inside = new QWidget;
-    m_rows = new QVBoxLayout(inside);
-    m_rows->setContentsMargins(0, 0, 0, 0);
-    m_rows->setSpacing(look::unit);
-    scroll->setWidget(inside);
-    body()->addWidget(scroll, 1);
+    m_calls = addArea(tr("Who is needed where"), m_rows);
+    body()->setStretchFactor(m_calls, 1);
+    body()->addWidget(look::label(look::Text::Body, tr("Look at"), true));
+    m_look = addArea(tr("Look at"), m_worries);
+    m_look->setObjectName(QStringLiteral("lookAt"));
     refresh();
+}
+
+QScrollArea* CrewList::addArea(const QString& name, QVBoxLayout*& rows) {
+    auto* area = new QScrollArea;
+    area->setWidgetResizable(true);
+    area->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    area->setAccessibleName(name);
+    auto* inside = new QWidget;
+    rows = new QVBoxLayout(inside);
+    rows->setContentsMargins(0, 0, 0, 0);
+    rows->setSpacing(look::unit);
+    area->setWidget(inside);
+    body()->addWidget(area);
+    return area;
+}
+
+void CrewList::shareHeight() {
+    // What to look at is always in view below the calls, however long they are; it takes what it needs, two fifths at most.
+    const int needed = m_worries->totalHeightForWidth(m_look->viewport()->width());
+    m_look->setFixedHeight(std::min(std::max(needed, 3 * look::unit), std::max(6 * look::unit, height() * 2 / 5)));
+}
+
+void CrewList::resizeEvent(QResizeEvent* event) {
+    Panel::resizeEvent(event);
+    shareHeight();
 }
 
 void CrewList::addNeed(const Need& n) {
@@ -72,19 +92,19 @@ void CrewList::refresh() {
     if (shown == m_key && m_rows->count() > 0) return;
     m_key = shown;
     look::clear(m_rows);
+    look::clear(m_worries);
     for (const Need& n : all) addNeed(n);
     if (all.isEmpty())
         m_rows->addWidget(look::mutedLabel(look::Text::Body, tr("Nobody is needed in the next 16 hours, as far as is "
                                                                  "known. Publish a plan, or start a changeover from a card.")));
-    m_rows->addSpacing(look::unit);
-    m_rows->addWidget(look::label(look::Text::Body, tr("Look at"), true));
+    m_rows->addStretch();
     for (const Worry& w : look) {
         auto* line = look::label(look::Text::Body, (w.wrong ? QStringLiteral("▲ ") : QStringLiteral("● ")) + w.text);
         if (w.wrong) look::setTone(line, QStringLiteral("alarm"));
-        m_rows->addWidget(line);
+        m_worries->addWidget(line);
     }
-    if (look.isEmpty()) m_rows->addWidget(look::mutedLabel(look::Text::Body, tr("Spools and nozzles: nothing.")));
-    m_rows->addStretch();
+    if (look.isEmpty()) m_worries->addWidget(look::mutedLabel(look::Text::Body, tr("Spools and nozzles: nothing.")));
+    shareHeight();
 }
 
 } // namespace interlude

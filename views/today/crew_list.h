@@ -5,6 +5,8 @@
 #include "views/look/widgets.h"
 #include "views/today/outlook.h"
 
+class QScrollArea;
+
 namespace interlude {
 
 class PlanAhead;
@@ -16,12 +18,18 @@ public:
     explicit CrewList(Bench& bench, const PlanAhead* plan = nullptr, QWidget* parent = nullptr);
     void refresh();
 
+protected:
+    void resizeEvent(QResizeEvent* event) override;
+
 private:
     void addNeed(const Need& n);
+    QScrollArea* addArea(const QString& name, QVBoxLayout*& rows);
+    void shareHeight();
     Bench& m_bench;
     const PlanAhead* m_plan;
     QLabel* m_title;
-    QVBoxLayout* m_rows;
+    QScrollArea *m_calls, *m_look;
+    QVBoxLayout *m_rows, *m_worries;
     QString m_key; ///< what is shown, so that it is not rebuilt each second
 };
 

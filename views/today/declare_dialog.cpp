@@ -137,7 +137,7 @@ AskDialog* askDeclare(Bench& bench, const PrinterId& printer, QWidget* parent) {
                             tr("Whatever the program believed: what you see at the printer counts from now on."),
                             tr("Declare"), parent);
     d->setObjectName(QStringLiteral("declareDialog"));
-    d->setMinimumWidth(90 * look::unit);
+    d->setMinimumWidth(112 * look::unit); // the name of a material stands whole beside two temperatures
     const Shop& shop = bench.shop();
     QComboBox* partNozzle = d->addChoice(QStringLiteral("declarePartNozzle"), tr("Part nozzle"),
                                          nozzles(shop, printer, Role::Part), now.partNozzle);

@@ -68,7 +68,9 @@ void session(WallFace& f, const Bench& bench, const SessionState& s) {
         const auto left = c.left(bench.now());
         f.big = left ? words::countdown(*left) : tr("measure");
         f.wrong = left && *left <= Milliseconds(0);
-        f.state = f.wrong ? QStringList{tr("over: look and confirm"), tr("over: look")} : QStringList{c.title};
+        f.state = {c.title};
+        if (c.target) f.state << tr("to %1 °C").arg(words::number(std::round(c.target->celsius())));
+        if (f.wrong) f.state = {tr("over: look and confirm"), tr("over: look")};
     } else {
         f.state = {step};
     }
@@ -116,17 +118,31 @@ WallFace wallFace(const Bench& bench, const PrinterNow& p, const PlanAhead* plan
         f.late = !next->late.isEmpty();
         f.next = f.late ? QStringList{tr("▲ %1 late").arg(next->job), QStringLiteral("▲ %1").arg(next->job)}
                         : QStringList{tr("next %1").arg(next->job), QStringLiteral("→ %1").arg(next->job)};
+        // A printer that stands although it should not: that is what counts, more than since when.
+        if (f.late && !f.wrong && p.activity == Activity::Idle) {
+            f.wrong = true;
+            f.state = {tr("%1 should have begun").arg(next->job), tr("%1 is late").arg(next->job)};
+            f.next.clear();
+        }
     }
     if (f.wrong)
         for (QString& words : f.state) words.prepend(QStringLiteral("▲ "));
     return f;
 }
 
-QStringList callWords(const Bench& bench, const Need& n) {
-    const Printer* printer = bench.catalogue().printer(n.printer);
-    const QString name = printer && !printer->name.isEmpty() ? printer->name : n.printer;
-    const QString brief = QStringLiteral("%1 %2").arg(n.waitsNow ? tr("now") : bench.shortTime(n.at), name);
-    return {QStringLiteral("%1, %2").arg(brief, peopleWord(n.people)), brief};
+QStringList callWords(const Bench& bench, const QList<Need>& needs) {
+    QStringList out;
+    QString moment;
+    for (const Need& n : needs) {
+        const Printer* printer = bench.catalogue().printer(n.printer);
+        QString who = printer && !printer->name.isEmpty() ? printer->name : n.printer;
+        if (n.people > 1) who += tr(" (%1 people)").arg(n.people);
+        const QString when = n.waitsNow ? tr("now") : bench.shortTime(n.at);
+        if (when == moment) out.last() += QStringLiteral(", ") + who;
+        else out << QStringLiteral("%1 %2").arg(when, who);
+        moment = when;
+    }
+    return out;
 }
 
 QString wallSentence(const WallFace& f) {

@@ -22,8 +22,8 @@ struct WallFace {
 
 /// `needs` are those of all printers, in order of time.
 WallFace wallFace(const Bench& bench, const PrinterNow& printer, const PlanAhead* plan, const QList<Need>& needs);
-/// "06:45 Bay 3, 2 people" and shorter.
-QStringList callWords(const Bench& bench, const Need& need);
+/// The calls for people in order of time, those of one moment together: "now Bay 1, Bay 2", "06:45 Bay 3 (2 people)".
+QStringList callWords(const Bench& bench, const QList<Need>& needs);
 /// The same as one sentence, for who cannot see it.
 QString wallSentence(const WallFace& face);
 

@@ -10,12 +10,12 @@ namespace interlude {
 namespace {
 constexpr double mmPerInch = 25.4;
 constexpr double assumedPerInch = 96;
-// In heights of a capital letter, of Inter: what hangs below the line is 0.28 of it.
+// In heights of a capital letter.
+constexpr double hangs = 0.28; ///< below the line, of Inter
 constexpr double pitchShare = 1.32;
 constexpr double insetShare = 0.25;
-constexpr double underDigits = 0.35;
+constexpr double overDigits = 0.45, underDigits = 1.35;
 constexpr double widthShare = 12.3; ///< some 16 letters
-constexpr int linesBesideDigits = 3;
 } // namespace
 
 Density wallDensity(QSize pixels, QSizeF saidMm, std::optional<double> measuredWidthMm) {
@@ -28,20 +28,28 @@ Density wallDensity(QSize pixels, QSizeF saidMm, std::optional<double> measuredW
     return {assumedPerInch / mmPerInch, Density::From::Assumed};
 }
 
-double WallSizes::pitch() const {
-    return pitchShare * capital;
-}
-
 double WallSizes::inset() const {
     return insetShare * capital;
 }
 
 QSizeF WallSizes::card() const {
-    return {widthShare * capital, 2 * inset() + linesBesideDigits * pitch() + digit + underDigits * capital};
+    return {widthShare * capital, 2 * inset() + (1 + hangs) * capital + toFigure() + toState() + toPeople()};
+}
+
+double WallSizes::toFigure() const {
+    return digit + overDigits * capital;
+}
+
+double WallSizes::toState() const {
+    return underDigits * capital;
+}
+
+double WallSizes::toPeople() const {
+    return pitchShare * capital;
 }
 
 double WallSizes::foot() const {
-    return pitch() + look::unit;
+    return pitchShare * capital + look::unit;
 }
 
 WallSizes wallSizes(double pixelsPerMm) {

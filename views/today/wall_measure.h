@@ -27,8 +27,9 @@ Density wallDensity(QSize pixels, QSizeF saidMm, std::optional<double> measuredW
 /// Heights of capital letters and of the large digits.
 struct WallSizes {
     double capital = 0, digit = 0;
-    double pitch() const;  ///< of lines of text
     double inset() const;  ///< between a card's border and its text
+    /// From the baseline of a card's first line to that of its figure, to what the figure means, to who is needed.
+    double toFigure() const, toState() const, toPeople() const;
     QSizeF card() const;   ///< the least that a card needs
     double foot() const;   ///< the line under the cards
 };

@@ -27,6 +27,7 @@ WallView::WallView(Bench& bench, std::optional<double> pixelsPerMm, QWidget* par
     setWindowTitle(tr("Interlude · wall view"));
     setFocusPolicy(Qt::StrongFocus);
     setAttribute(Qt::WA_OpaquePaintEvent);
+    setCursor(Qt::BlankCursor); // nothing here is to be pressed
     connect(&bench, &Bench::changed, this, &WallView::refresh);
     connect(&bench, &Bench::ticked, this, &WallView::refresh);
     refresh();
@@ -88,10 +89,6 @@ void WallView::refresh() {
     update();
 }
 
-void WallView::mouseMoveEvent(QMouseEvent*) {
-    unsetCursor();
-}
-
 void WallView::paintEvent(QPaintEvent*) {
     QPainter p(this);
     p.setRenderHint(QPainter::Antialiasing);
@@ -134,14 +131,14 @@ void WallView::paintCard(QPainter& p, const QRectF& card, const WallFace& f, con
         p.setFont(plain);
         p.drawText(QPointF(left + width - QFontMetricsF(plain).horizontalAdvance(next), y), next);
     }
-    y += s.digit + 0.55 * s.capital;
+    y += s.toFigure();
     p.setPen(c.text);
     paintFigure(p, f.big, QPointF(left, y), width, s.digit, s.capital);
-    y += s.pitch() + 0.1 * s.capital;
+    y += s.toState();
     p.setPen(f.wrong ? c.alarm : c.text);
     p.setFont(f.wrong ? bold : plain);
     p.drawText(QPointF(left, y), firstFitting(f.state, p.font(), width));
-    y += s.pitch();
+    y += s.toPeople();
     p.setPen(f.inHand ? c.accent : c.soft);
     p.setFont(f.inHand ? bold : plain);
     p.drawText(QPointF(left, y), firstFitting(f.people, p.font(), width));
@@ -173,17 +170,16 @@ void WallView::paintFoot(QPainter& p, const QRectF& foot) const {
         for (const int i : shown.wrongElsewhere) names << m_faces.at(i).name;
         p.setPen(c.alarm);
         p.setFont(bold);
-        p.drawText(QPointF(left, y), firstFitting({tr("▲ wrong too: %1").arg(names.join(QStringLiteral(", "))),
+        const QString all = names.join(QStringLiteral(", "));
+        p.drawText(QPointF(left, y), firstFitting({tr("▲ wrong too: %1").arg(all), tr("▲ also %1").arg(all),
                                                    tr("▲ %1 more wrong").arg(names.size())}, bold, right - left));
         return;
     }
     // The next calls for people, as many as there is room for.
-    for (const Need& n : m_needs) {
-        const QStringList words = callWords(m_bench, n);
-        const QString text = firstFitting(words, plain, right - left);
-        if (!words.contains(text)) break;
-        p.drawText(QPointF(left, y), text);
-        left += metrics.horizontalAdvance(text) + gap;
+    for (const QString& call : callWords(m_bench, m_needs)) {
+        if (left + metrics.horizontalAdvance(call) > right) break;
+        p.drawText(QPointF(left, y), call);
+        left += metrics.horizontalAdvance(call) + gap;
     }
 }
 

@@ -63,7 +63,9 @@ AskDialog* askScreenSize(QWidget* parent) {
                                "below is not 100 mm long, measure the width of the picture.").arg(saidBy(screen, density)),
                             tr("Use this width"), parent);
     d->setObjectName(QStringLiteral("screenSizeDialog"));
-    d->addWidget(tr("100 mm"), new RulerLine(density.perMm));
+    auto* ruler = new RulerLine(density.perMm);
+    d->setMinimumWidth(ruler->minimumWidth() + 30 * look::unit); // beside its caption
+    d->addWidget(tr("100 mm"), ruler);
     QLineEdit* width = d->addLine(QStringLiteral("screenWidth"), tr("Width of the picture, mm"),
                                   measured ? QLocale().toString(*measured, 'g', 6) : QString(), tr("empty: as the screen says"));
     d->setAct([=, name = screen.name()]() -> std::optional<Finding> {
