@@ -26,30 +26,60 @@ QList<Rich> mindsOf(const RecordStep& s) {
     return out;
 }
 
+/// What is written in by hand, two beside each other: under the step's first line the row is free over its whole width.
+struct FieldPair {
+    QString left, right;
+    double height = 0;
+};
+constexpr double writing = 46, between = 12; ///< 16 mm to write in
+
+double fieldTextWidth(double width) {
+    return (width - between) / 2 - writing - 4;
+}
+
+QList<FieldPair> pairsOf(const QStringList& fields, double width) {
+    QList<FieldPair> out;
+    for (qsizetype i = 0; i < fields.size(); i += 2) {
+        FieldPair pair{fields.at(i), fields.value(i + 1)};
+        for (const QString& f : {pair.left, pair.right})
+            pair.height = std::max({pair.height, 16.0, textHeight(f, Face::Body, fieldTextWidth(width)) + 5});
+        out.append(pair);
+    }
+    return out;
+}
+
+void paintPair(QPainter& p, double x, double y, double width, const FieldPair& pair) {
+    for (const QString& f : {pair.left, pair.right}) {
+        if (!f.isEmpty()) {
+            drawText(p, x, y + 4, fieldTextWidth(width), f, Face::Body);
+            drawBlank(p, x + fieldTextWidth(width) + 4, x + fieldTextWidth(width) + 4 + writing, y + pair.height - 2);
+        }
+        x += (width + between) / 2;
+    }
+}
+
 } // namespace
 
 Block checklistRow(const RecordStep& s, double width) {
     const StepColumns c;
-    const double textWidth = c.step(width) - 16, writing = 70, fieldWidth = textWidth - writing - 6;
-    const auto lineHeight = [=](const QString& f) { return std::max(16.0, textHeight(f, Face::Body, fieldWidth) + 5); };
+    const double titleWidth = c.step(width) - 16, whole = width - c.number - 16;
     const QList<Rich> minds = mindsOf(s);
-    const double titleHeight = textHeight(s.title, Face::Bold, textWidth) + 5;
+    const QList<FieldPair> fields = pairsOf(s.toFill, whole);
+    const double titleHeight = std::max(18.0, textHeight(s.title, Face::Bold, titleWidth) + 5); // clear of the blanks beside it
     double height = titleHeight + 3;
-    for (const Rich& m : minds) height += richHeight(m, Face::Body, textWidth);
-    for (const QString& f : s.toFill) height += lineHeight(f);
+    for (const Rich& m : minds) height += richHeight(m, Face::Body, whole);
+    for (const FieldPair& f : fields) height += f.height;
     return {std::max(20.0, height), [=](QPainter& p, const QRectF& r) {
                 double x = r.x();
                 drawText(p, x, r.y() + 3, c.number - 4, QString::number(s.number), Face::Body, Qt::AlignRight);
                 x += c.number;
                 drawBox(p, x + 2, r.y() + 4);
-                drawText(p, x + 14, r.y() + 3, textWidth, s.title, Face::Bold);
+                drawText(p, x + 14, r.y() + 3, titleWidth, s.title, Face::Bold);
                 double y = r.y() + titleHeight;
-                for (const Rich& m : minds) y += drawRich(p, x + 14, y, textWidth, m, Face::Body);
-                for (const QString& f : s.toFill) {
-                    const double h = lineHeight(f);
-                    drawText(p, x + 14, y + 4, fieldWidth, f, Face::Body);
-                    drawBlank(p, x + 14 + textWidth - writing, x + 14 + textWidth - 6, y + h - 2);
-                    y += h;
+                for (const Rich& m : minds) y += drawRich(p, x + 14, y, whole, m, Face::Body);
+                for (const FieldPair& f : fields) {
+                    paintPair(p, x + 14, y, whole, f);
+                    y += f.height;
                 }
                 x += c.step(width);
                 drawText(p, x + 2, r.y() + 3, c.minutes / 2 - 4, s.planned, Face::Body, Qt::AlignRight);
