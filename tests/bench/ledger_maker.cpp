@@ -120,7 +120,9 @@ std::optional<Changeover> LedgerMaker::planned(const PrinterId& printer, const J
     for (int attempt = 0; attempt < 3; ++attempt) {
         const Transition t = judgeTransition(m_shop.catalogue(), m_shop.stock(), requestFor(*m_shop.printer(printer), job, variant), m_now);
         if (const auto c = t.possible() ? planChangeover(m_shop.catalogue(), m_shop.stock(), t, m_now) : tl::unexpected<Finding>(Finding())) return *c;
-        // A nozzle may be what is missing.
+        const auto aboutNozzles = [](const Finding& f) { return f.rule.contains(text("nozzle")); };
+        const Findings refusals = refusalsIn(t.verdicts);
+        if (refusals.isEmpty() || !std::all_of(refusals.begin(), refusals.end(), aboutNozzles)) return {};
         const NozzleTypeId type = attempt == 0 ? variant.setup.partNozzle : variant.setup.supportNozzle;
         if (attempt == 2 || type.isEmpty()) continue;
         Nozzle n;
@@ -160,10 +162,10 @@ void LedgerMaker::around(const Job& job) {
 void LedgerMaker::tidy() {
     for (const Spool& s : m_shop.stock().spools.values())
         if (s.where == SpoolWhere::Shelf && s.left && *s.left < Mass::fromMilligrams(200'000)) say(act::SpoolRetired{s.id, text("empty")});
-    if (m_shop.stock().nozzles.size() < 80) return;
     for (const Nozzle& n : m_shop.stock().nozzles.values()) {
         const NozzleType* type = m_shop.nozzleType(n.type);
-        if (n.where == NozzleWhere::Shelf && type && lifeUsed(n, *type).value_or(1) > 0.5) say(act::NozzleRetired{n.serial, text("worn")});
+        const bool many = m_shop.stock().nozzles.size() > 120;
+        if (n.where == NozzleWhere::Shelf && type && lifeUsed(n, *type).value_or(1) > (many ? 0.1 : 0.8)) say(act::NozzleRetired{n.serial, text("worn")});
     }
 }
 

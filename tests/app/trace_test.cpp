@@ -1,0 +1,58 @@
+// `interlude trace` as a script would call it.
+
+#include "tests/harness/run_tests.h"
+
+#include <QProcess>
+#include <QTemporaryDir>
+#include <QTest>
+
+namespace {
+
+struct Ran {
+    int code = -1;
+    QString out, err;
+};
+
+Ran call(const QStringList& words) {
+    QProcess p;
+    p.start(QStringLiteral(INTERLUDE_PROGRAM), words);
+    p.closeWriteChannel();
+    if (!p.waitForFinished(600000)) return {-1, {}, p.errorString()};
+    return {p.exitStatus() == QProcess::NormalExit ? p.exitCode() : 128, QString::fromUtf8(p.readAllStandardOutput()),
+            QString::fromUtf8(p.readAllStandardError())};
+}
+
+} // namespace
+
+class TraceVerbTest final : public QObject {
+    Q_OBJECT
+
+private Q_SLOTS:
+    void tellsWhatTheFolderSaysBeforeAnythingHasHappened() {
+        const Ran job = trace({QStringLiteral("job"), QStringLiteral("1001")});
+        QCOMPARE(job.code, 0);
+        QVERIFY2(job.out.startsWith(QStringLiteral("job 1001: ")), qPrintable(job.out));
+        QVERIFY(job.out.contains(QStringLiteral("no print since the ledger began")));
+        QVERIFY(!job.out.endsWith(QStringLiteral("\n\n")));
+    }
+    void whatIsNotKnownIsSaid() {
+        const Ran lot = trace({QStringLiteral("lot"), QStringLiteral("no such lot")});
+        QCOMPARE(lot.code, 1);
+        QVERIFY(lot.out.isEmpty());
+        QVERIFY2(lot.err.contains(QStringLiteral("no such lot")), qPrintable(lot.err));
+    }
+    void aWrongCallExitsWithTwo() {
+        QCOMPARE(trace({QStringLiteral("colour"), QStringLiteral("red")}).code, 2);
+        QCOMPARE(trace({QStringLiteral("job")}).code, 2);
+    }
+
+private:
+    Ran trace(const QStringList& words) const {
+        return call(QStringList{QStringLiteral("trace"), QStringLiteral(INTERLUDE_SOURCE_DIR "/sample-fleet")} + words +
+                    QStringList{QStringLiteral("--ledger"), m_dir.filePath(QStringLiteral("l.sqlite"))});
+    }
+    QTemporaryDir m_dir;
+};
+
+INTERLUDE_TEST(TraceVerbTest)
+#include "trace_test.moc"
