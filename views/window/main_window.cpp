@@ -140,7 +140,10 @@ void MainWindow::buildKeys() {
 }
 
 void MainWindow::openWall() {
-    if (m_wall) return m_wall->raise();
+    if (m_wall) { // also from here, should the window have the keys
+        m_wall->close();
+        return;
+    }
     m_wall = new WallView(m_bench, {}, this);
     m_wall->setAttribute(Qt::WA_DeleteOnClose);
     if (screen()) m_wall->setGeometry(screen()->geometry());
