@@ -14,49 +14,65 @@ constexpr int deepest = 500;
 
 using Written = Outcome<qint64>;
 
-/// One step down in a JSON Pointer (RFC 6901).
-QString below(const QString& pointer, QString key) {
-    key.replace(QLatin1Char('~'), QStringLiteral("~0"));
-    key.replace(QLatin1Char('/'), QStringLiteral("~1"));
-    return pointer + QLatin1Char('/') + key;
-}
+/// Where one is, from here up. Put together as a JSON Pointer (RFC 6901) only when something is refused: a ledger of years is
+/// written down anew whenever it is read from its beginning.
+struct Here {
+    const Here* above = nullptr;
+    const QString* member = nullptr; ///< null: an item of a list
+    qsizetype item = 0;
 
-tl::unexpected<Finding> refused(const QString& pointer, const QString& what, const QString& right) {
+    QString pointer() const {
+        if (!above) return {};
+        QString key = member ? *member : QString::number(item);
+        key.replace(QLatin1Char('~'), QStringLiteral("~0"));
+        key.replace(QLatin1Char('/'), QStringLiteral("~1"));
+        return above->pointer() + QLatin1Char('/') + key;
+    }
+};
+
+tl::unexpected<Finding> refused(const Here& here, const QString& what, const QString& right) {
+    const QString pointer = here.pointer();
     const QString where = pointer.isEmpty() ? QStringLiteral("the value itself") : pointer;
     return refusal(QStringLiteral("ledger-json"), QStringLiteral("%1: %2").arg(where, what), right, where);
 }
 
 class Writer {
 public:
-    Written value(const QJsonValue& v, const QString& pointer, int depth);
+    Written value(const QJsonValue& v, const Here& here, int depth);
     QByteArray bytes;
 
 private:
-    Written number(const QJsonValue& v, const QString& pointer);
-    Written text(const QString& s, const QString& pointer);
-    Written array(const QJsonArray& a, const QString& pointer, int depth);
-    Written object(const QJsonObject& o, const QString& pointer, int depth);
+    Written number(const QJsonValue& v, const Here& here);
+    Written text(const QString& s, const Here& here);
+    Written array(const QJsonArray& a, const Here& here, int depth);
+    Written object(const QJsonObject& o, const Here& here, int depth);
 };
 
-Written Writer::number(const QJsonValue& v, const QString& pointer) {
+Written Writer::number(const QJsonValue& v, const Here& here) {
     // toInteger gives its default back for anything that is not integral.
     const qint64 whole = v.toInteger(0);
     const bool integral = whole == v.toInteger(1);
     if (!integral || whole > largestInteger || whole < -largestInteger)
-        return refused(pointer,
+        return refused(here,
                        QStringLiteral("%1 is no whole number within ±9007199254740991").arg(v.toDouble(), 0, 'g', 17),
                        QStringLiteral("store it as a whole number of a smaller unit"));
     bytes += QByteArray::number(whole);
     return 0;
 }
 
-Written Writer::text(const QString& s, const QString& pointer) {
+Written Writer::text(const QString& s, const Here& here) {
     static const char hex[] = "0123456789abcdef";
     if (!s.isValidUtf16())
-        return refused(pointer, QStringLiteral("the text holds half of a surrogate pair"),
+        return refused(here, QStringLiteral("the text holds half of a surrogate pair"),
                        QStringLiteral("use valid Unicode text"));
     bytes += '"';
-    for (const char c : s.toUtf8()) {
+    const QByteArray utf8 = s.toUtf8();
+    qsizetype plain = 0; // what need not be escaped is copied in one piece
+    for (qsizetype i = 0; i < utf8.size(); ++i) {
+        const char c = utf8[i];
+        if (static_cast<unsigned char>(c) >= 0x20 && c != '"' && c != '\\') continue;
+        bytes.append(utf8.constData() + plain, i - plain);
+        plain = i + 1;
         switch (c) {
         case '"': bytes += "\\\""; break;
         case '\\': bytes += "\\\\"; break;
@@ -66,73 +82,72 @@ Written Writer::text(const QString& s, const QString& pointer) {
         case '\f': bytes += "\\f"; break;
         case '\r': bytes += "\\r"; break;
         default:
-            if (static_cast<unsigned char>(c) < 0x20) {
-                bytes += "\\u00";
-                bytes += hex[c >> 4];
-                bytes += hex[c & 15];
-            } else {
-                bytes += c;
-            }
+            bytes += "\\u00";
+            bytes += hex[c >> 4];
+            bytes += hex[c & 15];
         }
     }
+    bytes.append(utf8.constData() + plain, utf8.size() - plain);
     bytes += '"';
     return 0;
 }
 
-Written Writer::array(const QJsonArray& a, const QString& pointer, int depth) {
+Written Writer::array(const QJsonArray& a, const Here& here, int depth) {
     bytes += '[';
     for (qsizetype i = 0; i < a.size(); ++i) {
         if (i > 0) bytes += ',';
-        if (auto done = value(a[i], below(pointer, QString::number(i)), depth + 1); !done) return done;
+        if (auto done = value(a[i], {&here, nullptr, i}, depth + 1); !done) return done;
     }
     bytes += ']';
     return 0;
 }
 
-Written Writer::object(const QJsonObject& o, const QString& pointer, int depth) {
+Written Writer::object(const QJsonObject& o, const Here& here, int depth) {
     // RFC 8785 3.2.3: by UTF-16 code units. Qt orders an object that it parsed in another way than one that was filled,
     // and then misses some keys beyond U+FFFF in a look-up: so members are walked over, never looked up.
     std::vector<std::pair<QString, QJsonValue>> sorted;
+    sorted.reserve(static_cast<std::size_t>(o.size()));
     for (auto it = o.begin(); it != o.end(); ++it) sorted.emplace_back(it.key(), it.value());
-    std::sort(sorted.begin(), sorted.end(), [](const auto& a, const auto& b) {
+    const auto before = [](const auto& a, const auto& b) {
         const QString &x = a.first, &y = b.first;
         return std::lexicographical_compare(x.utf16(), x.utf16() + x.size(), y.utf16(), y.utf16() + y.size());
-    });
+    };
+    if (!std::is_sorted(sorted.begin(), sorted.end(), before)) std::sort(sorted.begin(), sorted.end(), before);
     bytes += '{';
     bool first = true;
     for (const auto& [key, member] : sorted) {
         if (!first) bytes += ',';
         first = false;
-        const QString here = below(pointer, key);
-        if (auto done = text(key, here); !done) return done;
+        const Here below{&here, &key, 0};
+        if (auto done = text(key, below); !done) return done;
         bytes += ':';
-        if (auto done = value(member, here, depth + 1); !done) return done;
+        if (auto done = value(member, below, depth + 1); !done) return done;
     }
     bytes += '}';
     return 0;
 }
 
-Written Writer::value(const QJsonValue& v, const QString& pointer, int depth) {
+Written Writer::value(const QJsonValue& v, const Here& here, int depth) {
     if (depth > deepest)
-        return refused(pointer, QStringLiteral("nested more than %1 levels deep").arg(deepest),
+        return refused(here, QStringLiteral("nested more than %1 levels deep").arg(deepest),
                        QStringLiteral("use a flatter structure"));
     switch (v.type()) {
     case QJsonValue::Null: bytes += "null"; return 0;
     case QJsonValue::Bool: bytes += v.toBool() ? "true" : "false"; return 0;
-    case QJsonValue::Double: return number(v, pointer);
-    case QJsonValue::String: return text(v.toString(), pointer);
-    case QJsonValue::Array: return array(v.toArray(), pointer, depth);
-    case QJsonValue::Object: return object(v.toObject(), pointer, depth);
+    case QJsonValue::Double: return number(v, here);
+    case QJsonValue::String: return text(v.toString(), here);
+    case QJsonValue::Array: return array(v.toArray(), here, depth);
+    case QJsonValue::Object: return object(v.toObject(), here, depth);
     case QJsonValue::Undefined: break;
     }
-    return refused(pointer, QStringLiteral("there is no value"), QStringLiteral("use null"));
+    return refused(here, QStringLiteral("there is no value"), QStringLiteral("use null"));
 }
 
 } // namespace
 
 Outcome<QByteArray> canonicalJson(const QJsonValue& value) {
     Writer writer;
-    if (auto done = writer.value(value, QString(), 0); !done) return tl::unexpected<Finding>(done.error());
+    if (auto done = writer.value(value, Here(), 0); !done) return tl::unexpected<Finding>(done.error());
     return writer.bytes;
 }
 
