@@ -1,6 +1,7 @@
 #include "views/intake/import_dialog.h"
 
 #include "views/bench/bench.h"
+#include "views/bench/keys.h"
 #include "views/lists/list_view.h"
 #include "views/look/widgets.h"
 #include "views/words/counted.h"
@@ -151,6 +152,8 @@ void ImportDialog::taken() {
     m_problems->setPlainText(lines.join(QLatin1Char('\n')));
     if (m_reading.isGood()) m_model->setRows(importRows(m_bench, m_reading));
     update();
+    if (m_import->isEnabled()) m_import->setFocus();
+    else if (m_problems->isVisibleTo(this)) m_problems->setFocus();
 }
 
 QString ImportDialog::said() const {
@@ -165,7 +168,7 @@ QString ImportDialog::said() const {
     if (known > differing) parts << tr("%1 already there, unchanged.").arg(counted(known - differing, m_kind));
     if (differing > 0) parts << tr("▲ %1 already there but different in the file: nothing of that is changed.").arg(counted(differing, m_kind));
     if (m_reading.problems.size() > differing) parts << tr("▲ The notes below deserve a look.");
-    if (m_reading.count() > 0 && m_bench.who().isEmpty()) parts << tr("Sign in (Ctrl+I) to import: the window is read-only.");
+    if (m_reading.count() > 0 && m_bench.who().isEmpty()) parts << tr("Sign in%1 to import: the window is read-only.").arg(keyHint(QStringLiteral("sign-in")));
     return parts.join(QLatin1Char(' '));
 }
 
@@ -174,10 +177,12 @@ void ImportDialog::update() {
     look::setTone(m_said, isReading() || m_reading.errors() == 0 ? QString() : QStringLiteral("alarm"));
     m_bar->setVisible(isReading());
     m_list->setVisible(!isReading() && m_reading.isGood());
-    m_problems->setMaximumHeight(m_reading.isGood() ? 24 * look::unit : QWIDGETSIZE_MAX);
+    // Notes beside good rows take no more room than they need; what stands against a file has all of it.
+    const int lines = m_problems->document()->blockCount() * 2 + 1;
+    m_problems->setMaximumHeight(m_reading.isGood() ? std::min(24 * look::unit, lines * m_problems->fontMetrics().lineSpacing()) : QWIDGETSIZE_MAX);
     m_problems->setVisible(!isReading() && !m_reading.problems.isEmpty());
     m_cancel->setText(isReading() ? tr("Stop") : tr("Cancel"));
-    m_import->setText(tr("Import %1").arg(counted(m_reading.count(), m_kind)));
+    m_import->setText(m_reading.count() > 0 ? tr("Import %1").arg(counted(m_reading.count(), m_kind)) : tr("Import"));
     m_import->setEnabled(!isReading() && m_reading.isGood() && m_reading.count() > 0 && !m_bench.who().isEmpty());
     m_import->setToolTip(m_import->isEnabled() ? QString() : m_said->text());
 }
