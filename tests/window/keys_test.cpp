@@ -16,6 +16,7 @@
 #include "views/window/screen_size.h"
 
 #include <QComboBox>
+#include <QDirIterator>
 #include <QLineEdit>
 #include <QPushButton>
 #include <QRegularExpression>
@@ -89,6 +90,22 @@ private Q_SLOTS:
             if (page.remove(QStringLiteral("Ctrl+Return"))) page.insert(QStringLiteral("Ctrl+Enter"));
             QCOMPARE(page, here);
         }
+    }
+
+    void noKeyIsWrittenDownElsewhere() {
+        // A tip that names a key would be wrong as soon as a person changed it.
+        static const QRegularExpression written(QStringLiteral("\"[^\"\\n]*(Ctrl\\+[A-Z]|\\(F\\d)|QShortcut\\(QKeySequence"));
+        QDirIterator files(QStringLiteral(INTERLUDE_SOURCE_DIR "/views"), {"*.cpp"}, QDir::Files, QDirIterator::Subdirectories);
+        int looked = 0;
+        while (files.hasNext()) {
+            QFile file(files.next());
+            if (file.fileName().endsWith("/bench/key_list.cpp")) continue;
+            QVERIFY(file.open(QIODevice::ReadOnly));
+            const auto found = written.match(QString::fromUtf8(file.readAll()));
+            QVERIFY2(!found.hasMatch(), qPrintable(file.fileName() + ": " + found.captured(0)));
+            ++looked;
+        }
+        QVERIFY(looked > 100);
     }
 
     void aConflictNamesTheOther() {
