@@ -29,6 +29,7 @@ struct Judging {
 
 QString positionName(Role role);      ///< "part position"
 QString gradeName(const Material& m); ///< "PC Marlow 20 (pc-ivory)"
+QString printerName(const Judging& j); ///< what people call it: "Bay 1"
 
 void judgeJob(const Judging& j);      ///< its allowed printers and envelope
 void judgeLimits(const Judging& j);   ///< printer and chamber set-points; hotter, cooler

@@ -26,7 +26,7 @@ void judgeChamber(const Judging& j) {
     if (j.printerType->chamberMax && t.chamberAfter > *j.printerType->chamberMax)
         j.say(Severity::Refusal, QStringLiteral("printer-chamber"),
               QStringLiteral("The chamber of %1 goes up to %2; %3 wants %4.")
-                  .arg(j.printer->id, plainWords(*j.printerType->chamberMax), j.part->id, plainWords(t.chamberAfter)),
+                  .arg(printerName(j), plainWords(*j.printerType->chamberMax), j.part->id, plainWords(t.chamberAfter)),
               QStringLiteral("choose a printer with a hotter chamber"), j.printer->id);
 }
 
@@ -38,7 +38,7 @@ void judgeMaterialOnPrinter(const Judging& j, Role role) {
     if (j.printerType->nozzleMax && m->nozzle > *j.printerType->nozzleMax)
         j.say(Severity::Refusal, QStringLiteral("printer-nozzle-temperature"),
               QStringLiteral("The extrusion heads of %1 go up to %2; %3 wants %4.")
-                  .arg(j.printer->id, plainWords(*j.printerType->nozzleMax), m->id, plainWords(m->nozzle)),
+                  .arg(printerName(j), plainWords(*j.printerType->nozzleMax), m->id, plainWords(m->nozzle)),
               QStringLiteral("choose a printer with hotter heads"), j.printer->id);
     if (!j.printerType->materials.isEmpty() && !j.printerType->materials.contains(m->id))
         j.say(Severity::Refusal, QStringLiteral("printer-materials"),
@@ -59,7 +59,7 @@ void judgeSupport(const Judging& j) {
     if (!j.printerType->supportPosition)
         j.say(
             Severity::Refusal, QStringLiteral("printer-support"),
-            QStringLiteral("%1 has no support position; the setup wants %2.").arg(j.printer->id, gradeName(*j.support)),
+            QStringLiteral("%1 has no support position; the setup wants %2.").arg(printerName(j), gradeName(*j.support)),
             QStringLiteral("choose a printer with a support position"), j.printer->id);
     if (!j.part->supports.isEmpty() && !j.part->supports.contains(j.support->id))
         j.say(Severity::Warning, QStringLiteral("support-fit"),
@@ -73,7 +73,7 @@ void judgeState(const Judging& j) {
     if (p.activity == Activity::Down)
         j.say(Severity::Warning, QStringLiteral("printer-down"),
               QStringLiteral("%1 is down%2.")
-                  .arg(p.id, p.downWhy.isEmpty() ? QString() : QStringLiteral(": ") + p.downWhy),
+                  .arg(printerName(j), p.downWhy.isEmpty() ? QString() : QStringLiteral(": ") + p.downWhy),
               QStringLiteral("end the downtime before the changeover"), p.id);
 }
 
@@ -81,9 +81,14 @@ void judgeState(const Judging& j) {
 
 void judgeJob(const Judging& j) {
     const TransitionRequest& r = j.request();
+    QStringList names;
+    for (const PrinterId& id : r.allowedPrinters) {
+        const Printer* p = j.catalogue.printer(id);
+        names.append(p && !p->name.isEmpty() ? p->name : id);
+    }
     if (!r.allowedPrinters.isEmpty() && !r.allowedPrinters.contains(r.now.id))
         j.say(Severity::Refusal, QStringLiteral("job-printers"),
-              QStringLiteral("Job %1 may go to %2 only.").arg(r.job, plainList(r.allowedPrinters)),
+              QStringLiteral("Job %1 may go to %2 only.").arg(r.job, plainList(names)),
               QStringLiteral("choose one of these printers"), r.job);
     if (!r.envelope || !j.printerType->envelope)
         return;
@@ -93,7 +98,7 @@ void judgeJob(const Judging& j) {
             return;
         j.say(Severity::Refusal, QStringLiteral("printer-envelope"),
               QStringLiteral("The part measures %1 in %2; the build envelope of %3 has %4.")
-                  .arg(plainWords(p), axis, r.now.id, plainWords(limit)),
+                  .arg(plainWords(p), axis, printerName(j), plainWords(limit)),
               QStringLiteral("choose a larger printer, or turn the part in its build file"), r.job);
     };
     tooLong(part.x, room.x, QStringLiteral("X"));

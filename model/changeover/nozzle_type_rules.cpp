@@ -26,7 +26,7 @@ void judgeNozzleType(const Judging& j, const NozzleType& type, const Material& m
     if (!type.printerTypes.isEmpty() && !type.printerTypes.contains(j.printerType->id))
         refuse("nozzle-printer",
                QStringLiteral("Nozzle type %1 fits printers of type %2; %3 is of type %4.")
-                   .arg(type.id, plainList(type.printerTypes), j.printer->id, j.printerType->id),
+                   .arg(type.id, plainList(type.printerTypes), printerName(j), j.printerType->id),
                QStringLiteral("choose a nozzle type that fits this printer"));
     if (!m.orifices.isEmpty() && !m.orifices.contains(type.orifice))
         refuse("nozzle-orifice",

@@ -39,6 +39,10 @@ QString gradeName(const Material& m) {
     return m.name.isEmpty() ? m.id : QStringLiteral("%1 %2 (%3)").arg(m.polymer, m.name, m.id);
 }
 
+QString printerName(const Judging& j) {
+    return j.printer->name.isEmpty() ? j.printer->id : j.printer->name;
+}
+
 PrinterNow asPrintEnds(PrinterNow printer) {
     if (printer.activity != Activity::Printing)
         return printer;

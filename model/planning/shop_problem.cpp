@@ -281,7 +281,7 @@ private:
             QString why = whyNot(job, v, p);
             const Minutes print = v.printMinutes(p.id);
             if (why.isEmpty() && !v.printOn.empty() && v.printOn.find(p.id) == v.printOn.end() && print <= Minutes(0))
-                why = QStringLiteral("no print minutes are stated for %1").arg(p.id);
+                why = QStringLiteral("no print minutes are stated for %1").arg(p.name.isEmpty() ? p.id : p.name);
             n.print.push_back(why.isEmpty() ? print.count() : -1);
             n.whyNot.push_back(why.toStdString());
         }
@@ -302,14 +302,17 @@ private:
         if (!v.setup.label.isEmpty()) {
             if (p.hasMeasured) return {};
             return QStringLiteral("setup %1 is known only by its label, and %2 has no table of measured changeovers")
-                .arg(v.setup.label, p.id);
+                .arg(v.setup.label, p.name.isEmpty() ? p.id : p.name);
         }
         const int number = m_out.printerNumbers.value(p.id);
         QString key = QStringLiteral("%1|%2").arg(m_ground->kindOf[static_cast<std::size_t>(number)]).arg(setupNumber(v.setup));
         if (job.envelope)
             key += QStringLiteral("|%1,%2,%3").arg(job.envelope->x.micrometres()).arg(job.envelope->y.micrometres()).arg(
                 job.envelope->z.micrometres());
-        if (const auto known = m_whyNot.constFind(key); known != m_whyNot.cend()) return *known;
+        // Printers of a kind take the same jobs; a reason why not tells the printer's name.
+        const QString own = key + QLatin1Char('|') + p.id;
+        for (const QString& k : {key, own})
+            if (const auto known = m_whyNot.constFind(k); known != m_whyNot.cend()) return *known;
         TransitionRequest r;
         r.now = m_out.changes->printerIn(m_out.problem.printers[static_cast<std::size_t>(number)].state);
         r.now.id = p.id;
@@ -319,7 +322,7 @@ private:
         QString why;
         for (const Finding& f : refusalsIn(judgeTransition(m_catalogue, m_ground->stock, r, m_now).verdicts))
             if (why.isEmpty() && f.rule != QStringLiteral("purge-windows")) why = f.reason; // the one that passes by
-        m_whyNot.insert(key, why);
+        m_whyNot.insert(why.isEmpty() ? key : own, why);
         return why;
     }
 
