@@ -9,6 +9,13 @@
 using namespace interlude;
 using namespace interlude::tests;
 
+static QStringList sequences(const Plan& plan) {
+    QStringList out;
+    for (const PrinterOrder& order : plan.printers)
+        for (const PlannedJob& job : order.jobs) out << order.printer + QLatin1Char('/') + job.job + QLatin1Char('/') + job.variant;
+    return out;
+}
+
 INTERLUDE_FUZZ_TARGET(plan) {
     const auto act = fromPayload(QString::fromLatin1(act::PlanPublished::kind), QJsonDocument::fromJson(input).object());
     if (!act) return;
@@ -24,5 +31,9 @@ INTERLUDE_FUZZ_TARGET(plan) {
     Event e = nextEvent(QString::fromLatin1(act::PlanPublished::kind), toPayload(act::PlanPublished{plan}));
     e.sequence = after.lastSequence() + 1;
     promise(twice.apply(e).has_value(), "what is left of a plan can be published again");
-    promise(planning::publishedOrders(twice, planning::shopProblem(twice, smallNow())) == orders, "and is the same plan");
+    // What could not be placed has gone from it; what was placed stands where it stood.
+    const planning::ShopProblem left = planning::shopProblem(twice, smallNow());
+    const planning::Orders again = planning::publishedOrders(twice, left);
+    const planning::Timetable same = planning::timetable(left.problem, *left.changes, again);
+    promise(sequences(planning::planOf(left, again, same, planning::Goal::Cost, {})) == sequences(plan), "and is the same plan");
 }
