@@ -54,6 +54,7 @@ private:
 
     const RestoreRequest& m_r;
     QString m_draft;
+    bool m_opens = false; ///< the ledger that is there can be read
     Restored m_done;
 };
 
@@ -70,6 +71,7 @@ Outcome<qint64> Restoring::compare() {
                        QStringLiteral("it is not known what the ledger has that the backup lacks, because it does not open: %1").arg(there.error().reason),
                        tellMe, m_r.ledger);
     }
+    m_opens = true;
     const auto backup = openSqliteStore(ledgerIn(m_r.backup), m_r.fleetId, {}, true);
     if (!backup) return tl::unexpected<Finding>(backup.error());
     m_done.lacking = (*there)->lastSequence() - commonEvents(**there, **backup);
@@ -82,7 +84,8 @@ Outcome<qint64> Restoring::compare() {
 
 /// Brings what is still in the log into the file; false when the ledger is too damaged for that.
 bool Restoring::settleLog() const {
-    if (!QFileInfo::exists(m_r.ledger)) return false;
+    // SQLite would write into a wreck, or throw its log away; that is to be looked at as it is.
+    if (!m_opens) return false;
     {
         sqlite::Connection connection(m_r.ledger, false);
         if (!connection.database.open()) return false;

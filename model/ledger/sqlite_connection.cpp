@@ -34,6 +34,9 @@ Outcome<qint64> checkPlace(const QString& file, bool readOnly) {
     if (info.isDir())
         return refusal(QStringLiteral("ledger-foreign"), QStringLiteral("this is a folder, not a ledger"),
                        QStringLiteral("name a file in it, for instance ledger.sqlite"), file);
+    if (!info.exists() && QFileInfo::exists(draftOfRestore(file)))
+        return refusal(QStringLiteral("ledger-restoring"), QStringLiteral("the ledger is gone, and a restore was broken off here"),
+                       QStringLiteral("run `interlude restore` again, then open the workbench"), file);
     if (readOnly && !info.exists())
         return refusal(QStringLiteral("ledger-missing"), QStringLiteral("there is no ledger here yet"),
                        QStringLiteral("open the workbench once, or name the ledger with --ledger"), file);
@@ -41,9 +44,6 @@ Outcome<qint64> checkPlace(const QString& file, bool readOnly) {
     if (info.exists() && info.size() == 0)
         return refusal(QStringLiteral("ledger-damaged"), QStringLiteral("the file is empty; a ledger never is"),
                        QStringLiteral("restore it from a backup; if there never was a ledger here, delete the file"), file);
-    if (!info.exists() && QFileInfo::exists(draftOfRestore(file)))
-        return refusal(QStringLiteral("ledger-restoring"), QStringLiteral("the ledger is gone, and a restore was broken off here"),
-                       QStringLiteral("run `interlude restore` again, then open the workbench"), file);
     // … and would replay a log that belongs to a file which is gone.
     const QString log = file + QStringLiteral("-wal");
     if (!info.exists() && QFileInfo(log).size() > 0)

@@ -85,7 +85,7 @@ private Q_SLOTS:
         QFETCH(unsigned, calls);
         const int all = callsOfAShift(calls);
         QVERIFY(all > 3);
-        const int step = longRun() ? 1 : std::max(1, all / 60);
+        const int step = longRun() ? 1 : std::max(1, all / 25);
         int struck = 0, refused = 0, unsure = 0;
         for (int n = 1; n <= all; n += step) {
             const Bench bench(n, static_cast<disk::Trouble>(trouble), onwards, calls);

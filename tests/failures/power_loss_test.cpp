@@ -69,7 +69,7 @@ private Q_SLOTS:
     void whatWasConfirmedSurvivesALossOfPowerAtEveryChange() {
         std::mt19937 random(12);
         const int all = changesOfAShift();
-        const int step = longRun() ? 1 : std::max(1, all / 80);
+        const int step = longRun() ? 1 : std::max(1, all / 40);
         int images = 0, confirmed = 0, more = 0;
         for (int n = 1; n <= all; n += step) {
             Left left = loseAt(n, random);
@@ -105,14 +105,14 @@ private Q_SLOTS:
         const bool reads = trouble < 0;
         std::mt19937 random(13);
         const int all = changesOfAShift();
-        const int cases = longRun() ? 24 : 5;
+        const int cases = longRun() ? 8 : 3;
         int second = 0;
         for (int c = 0; c < cases; ++c) {
             Left left = loseAt(2 + (all - 2) * c / cases, random);
             QVERIFY2(left.wrong.isEmpty(), qPrintable(left.where + QStringLiteral(": ") + left.wrong));
             const QString image = left.images[static_cast<size_t>(c) % 4]->path();
             // Opening, recovery and the first acts: about as many calls as this.
-            for (int m = 1; m <= 40; m += longRun() ? 1 : 2) {
+            for (int m = 1; m <= 40; m += longRun() ? 1 : 3) {
                 const Copy copy(image);
                 disk::watch(copy.dir.path());
                 disk::strike(m, reads ? disk::Trouble::Error : static_cast<disk::Trouble>(trouble), onwards,

@@ -21,6 +21,28 @@ QString unclear(const Finding& f) {
     return {};
 }
 
+/// The sample fleet with only what one changeover on one printer needs of its opening entries: thousands of shifts begin
+/// with reading them.
+const CataloguePtr& shiftFleet() {
+    static const CataloguePtr fleet = [] {
+        ManualClock clock(instantFromMs(1780000000000));
+        const auto bench = Workbench::open(sampleFleet(), makeMemoryStore(sampleFleet()->fleet.id), clock, station);
+        if (!bench) qFatal("%s", qPrintable(sentence(bench.error())));
+        const auto first = Technician(**bench, clock).next();
+        const TransitionRequest request = std::get<act::SessionStarted>(*first).changeover.transition.request;
+        auto small = std::make_shared<Catalogue>(*sampleFleet());
+        Openings& o = small->openings;
+        QSet<QString> materials{request.wanted.part, request.wanted.support};
+        o.setups.removeIf([&](const OpeningSetup& s) { return s.printer != request.now.id; });
+        for (const OpeningSetup& s : std::as_const(o.setups)) materials += {s.part, s.support};
+        o.spools.removeIf([&](const Spool& s) { return !materials.contains(s.material); });
+        o.jobs.removeIf([&](const Job& j) { return j.id != request.job; });
+        o.prints.removeIf([&](const OpeningPrint& p) { return p.printer != request.now.id; });
+        return small;
+    }();
+    return fleet;
+}
+
 void refused(const Finding& f, Claim& claim) {
     ++claim.refused;
     claim.unsure = f.rule == QStringLiteral("ledger-disk");
@@ -68,9 +90,9 @@ const QByteArray& openedLedger() {
         const QString file = ledgerIn(folder.path());
         ManualClock clock(instantFromMs(1780000000000));
         {
-            auto store = openSqliteStore(file, sampleFleet()->fleet.id, station);
+            auto store = openSqliteStore(file, shiftFleet()->fleet.id, station);
             if (!store) qFatal("%s", qPrintable(sentence(store.error())));
-            const auto bench = Workbench::open(sampleFleet(), std::move(*store), clock, station);
+            const auto bench = Workbench::open(shiftFleet(), std::move(*store), clock, station);
             if (!bench) qFatal("%s", qPrintable(sentence(bench.error())));
         }
         QFile closed(file);
@@ -86,9 +108,9 @@ QString work(const QString& ledger, Claim& claim) {
         refused(f, claim);
         return unclear(f);
     };
-    auto store = openSqliteStore(ledger, sampleFleet()->fleet.id, station);
+    auto store = openSqliteStore(ledger, shiftFleet()->fleet.id, station);
     if (!store) return turnedAway(store.error());
-    const auto bench = Workbench::open(sampleFleet(), std::move(*store), clock, station);
+    const auto bench = Workbench::open(shiftFleet(), std::move(*store), clock, station);
     if (!bench) return turnedAway(bench.error());
     const QString wrong = workOn(**bench, clock, claim);
     claimed((*bench)->shop(), claim);
@@ -96,11 +118,11 @@ QString work(const QString& ledger, Claim& claim) {
 }
 
 QString look(const QString& ledger, const Claim& claim) {
-    const auto store = openSqliteStore(ledger, sampleFleet()->fleet.id, QStringLiteral("next-morning"));
+    const auto store = openSqliteStore(ledger, shiftFleet()->fleet.id, QStringLiteral("next-morning"));
     if (!store) return QStringLiteral("it does not open: ") + sentence(store.error());
     if (const auto misfit = (*store)->verify())
         return QStringLiteral("event %1 does not fit: %2").arg(misfit->sequence).arg(misfit->reason);
-    Shop shop(sampleFleet());
+    Shop shop(shiftFleet());
     QString wrong;
     const auto read = (*store)->read(0, [&](const Event& e) {
         if (e.sequence == claim.sequence && e.hash != claim.hash) wrong = QStringLiteral("the last confirmed event is another one");
