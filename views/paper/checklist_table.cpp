@@ -33,8 +33,8 @@ struct FieldPair {
 };
 constexpr double writing = 46, between = 12; ///< 16 mm to write in
 
-double fieldTextWidth(double width) {
-    return (width - between) / 2 - writing - 4;
+double fieldTextWidth(double width, bool alone) {
+    return (alone ? width : (width - between) / 2) - writing - 4;
 }
 
 QList<FieldPair> pairsOf(const QStringList& fields, double width) {
@@ -42,19 +42,19 @@ QList<FieldPair> pairsOf(const QStringList& fields, double width) {
     for (qsizetype i = 0; i < fields.size(); i += 2) {
         FieldPair pair{fields.at(i), fields.value(i + 1)};
         for (const QString& f : {pair.left, pair.right})
-            pair.height = std::max({pair.height, 16.0, textHeight(f, Face::Body, fieldTextWidth(width)) + 5});
+            pair.height = std::max({pair.height, 16.0, textHeight(f, Face::Body, fieldTextWidth(width, pair.right.isEmpty())) + 5});
         out.append(pair);
     }
     return out;
 }
 
 void paintPair(QPainter& p, double x, double y, double width, const FieldPair& pair) {
+    const double text = fieldTextWidth(width, pair.right.isEmpty());
     for (const QString& f : {pair.left, pair.right}) {
-        if (!f.isEmpty()) {
-            drawText(p, x, y + 4, fieldTextWidth(width), f, Face::Body);
-            drawBlank(p, x + fieldTextWidth(width) + 4, x + fieldTextWidth(width) + 4 + writing, y + pair.height - 2);
-        }
-        x += (width + between) / 2;
+        if (f.isEmpty()) continue;
+        drawText(p, x, y + 4, text, f, Face::Body);
+        drawBlank(p, x + text + 4, x + text + 4 + writing, y + pair.height - 2);
+        x += text + 4 + writing + between;
     }
 }
 

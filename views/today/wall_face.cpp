@@ -69,7 +69,10 @@ void session(WallFace& f, const Bench& bench, const SessionState& s) {
         f.big = left ? words::countdown(*left) : tr("measure");
         f.wrong = left && *left <= Milliseconds(0);
         f.state = {c.title};
-        if (c.target) f.state << tr("to %1 °C").arg(words::number(std::round(c.target->celsius())));
+        if (c.target) {
+            const QString to = tr("to %1 °C").arg(words::number(std::round(c.target->celsius())));
+            f.state << QStringLiteral("%1 %2").arg(c.title.section(QLatin1Char(' '), 0, 0), to) << to;
+        }
         if (f.wrong) f.state = {tr("over: look and confirm"), tr("over: look")};
     } else {
         f.state = {step};
