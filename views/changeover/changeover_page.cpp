@@ -56,7 +56,9 @@ void ChangeoverPage::refresh() {
     } else {
         m_guide->setSession(0);
         m_stack->setCurrentWidget(m_start);
-        m_start->refresh();
+        // What may be started is judged only for eyes: behind another tab it would make every act wait.
+        m_startIsStale = !isVisible();
+        if (!m_startIsStale) m_start->refresh();
     }
 }
 
@@ -102,6 +104,7 @@ void ChangeoverPage::finished(qint64 session) {
 
 void ChangeoverPage::showEvent(QShowEvent* event) {
     QWidget::showEvent(event);
+    if (m_startIsStale) refresh();
     if (!m_printer.isEmpty()) m_guide->takeFocus();
 }
 

@@ -45,6 +45,7 @@ private:
     QStackedWidget* m_stack;
     GuidePanel* m_guide;
     StartPanel* m_start;
+    bool m_startIsStale = true; ///< something has happened since it was filled
 };
 
 } // namespace interlude

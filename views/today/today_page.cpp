@@ -81,8 +81,15 @@ void TodayPage::layOut() {
 }
 
 void TodayPage::refresh() {
+    m_stale = !isVisible();
+    if (m_stale) return;
     for (PrinterCard* c : m_cards) c->refresh();
     m_crew->refresh();
+}
+
+void TodayPage::showEvent(QShowEvent* event) {
+    QWidget::showEvent(event);
+    if (m_stale) refresh();
 }
 
 void TodayPage::resizeEvent(QResizeEvent* event) {

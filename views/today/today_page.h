@@ -26,10 +26,12 @@ public:
 
 protected:
     void resizeEvent(QResizeEvent* event) override;
+    void showEvent(QShowEvent* event) override;
 
 private:
     void buildCards();
     void layOut();
+    /// Nothing is reckoned behind another tab: what is shown again is made anew then.
     void refresh();
     Bench& m_bench;
     std::unique_ptr<PlanAhead> m_plan; ///< shared by cards and list, so that it is reckoned once
@@ -37,6 +39,7 @@ private:
     QGridLayout* m_grid;
     QList<PrinterCard*> m_cards;
     CrewList* m_crew;
+    bool m_stale = false;
 };
 
 } // namespace interlude
