@@ -75,7 +75,7 @@ private Q_SLOTS:
         QCOMPARE(in.code, 0);
         QVERIFY2(in.err.contains("in.csv:2:1: warning: nozzle `N-001` is in the shop already and differs (type: b06 in the file, b04 in the shop)"), qPrintable(in.err));
         QVERIFY2(in.out.contains("Imported 1 nozzle, all in event "), qPrintable(in.out));
-        QVERIFY2(import("nozzles", written("serial,type\nN-001,b04\n")).err.isEmpty(), "the shop's own type stands");
+        QVERIFY2(!import("nozzles", written("serial,type\nN-001,b04\n")).err.contains("differs"), "the shop's own type stands");
     }
 
     void aTrialWritesNothing() {
