@@ -16,13 +16,20 @@ void drawBlank(QPainter& p, double from, double to, double y) {
     p.drawLine(QPointF(from, y), QPointF(to, y));
 }
 
+/// The title, and with it what would be a line of its own otherwise: "waiting".
+Rich titleOf(const RecordStep& s) {
+    Rich title{{s.title, Piece::Strong}};
+    if (s.cautions.isEmpty() && !s.before.isEmpty()) title.append({QStringLiteral("  ") + s.before, Piece::Soft});
+    return title;
+}
+
 /// What must be minded at the step: cautions, protection, power.
 QList<Rich> mindsOf(const RecordStep& s) {
     QList<Rich> out;
     for (const QString& caution : s.cautions)
         out.append({{caution.section(QLatin1Char(':'), 0, 0) + QStringLiteral(": "), Piece::Strong},
                     {caution.section(QLatin1Char(':'), 1).trimmed()}});
-    if (!s.before.isEmpty()) out.append({{s.before, Piece::Soft}});
+    if (!s.cautions.isEmpty() && !s.before.isEmpty()) out.append({{s.before, Piece::Soft}});
     return out;
 }
 
@@ -65,7 +72,7 @@ Block checklistRow(const RecordStep& s, double width) {
     const double titleWidth = c.step(width) - 16, whole = width - c.number - 16;
     const QList<Rich> minds = mindsOf(s);
     const QList<FieldPair> fields = pairsOf(s.toFill, whole);
-    const double titleHeight = std::max(18.0, textHeight(s.title, Face::Bold, titleWidth) + 5); // clear of the blanks beside it
+    const double titleHeight = std::max(16.0, richHeight(titleOf(s), Face::Body, titleWidth) + 4); // clear of the blanks beside it
     double height = titleHeight + 3;
     for (const Rich& m : minds) height += richHeight(m, Face::Body, whole);
     for (const FieldPair& f : fields) height += f.height;
@@ -74,7 +81,7 @@ Block checklistRow(const RecordStep& s, double width) {
                 drawText(p, x, r.y() + 3, c.number - 4, QString::number(s.number), Face::Body, Qt::AlignRight);
                 x += c.number;
                 drawBox(p, x + 2, r.y() + 4);
-                drawText(p, x + 14, r.y() + 3, titleWidth, s.title, Face::Bold);
+                drawRich(p, x + 14, r.y() + 3, titleWidth, titleOf(s), Face::Body);
                 double y = r.y() + titleHeight;
                 for (const Rich& m : minds) y += drawRich(p, x + 14, y, whole, m, Face::Body);
                 for (const FieldPair& f : fields) {

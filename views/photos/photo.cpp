@@ -54,7 +54,7 @@ Outcome<QImage> readImage(QFile& file, const QString& name) {
     reader.setAutoTransform(true); // upright as the camera was held: that is lost with the metadata
     const QByteArray format = reader.format();
     if (format != "jpeg" && format != "png")
-        return refused(tr("%1 is neither a JPEG nor a PNG picture").arg(name), tr("choose a photo; its name does not matter, its content does"));
+        return refused(tr("%1 is neither a JPEG nor a PNG picture").arg(name), tr("its content counts, not its name"));
     const QSize size = reader.size();
     if (!size.isValid() || qint64(size.width()) * size.height() > mostPixels)
         return refused(tr("%1 has %2 × %3 points, more than a photo has").arg(name).arg(size.width()).arg(size.height()),

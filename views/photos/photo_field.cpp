@@ -72,6 +72,7 @@ void PhotoField::addFiles(const QStringList& files) {
     if (against.isEmpty()) return;
     look::setTone(m_said, QStringLiteral("alarm"));
     m_said->setText(QStringLiteral("▲ ") + against.join(QLatin1Char('\n')));
+    if (window() != this) window()->adjustSize(); // what stands against a file is read whole
 }
 
 void PhotoField::refresh() {
