@@ -164,8 +164,9 @@ void LedgerMaker::tidy() {
         if (s.where == SpoolWhere::Shelf && s.left && *s.left < Mass::fromMilligrams(200'000)) say(act::SpoolRetired{s.id, text("empty")});
     for (const Nozzle& n : m_shop.stock().nozzles.values()) {
         const NozzleType* type = m_shop.nozzleType(n.type);
-        const bool many = m_shop.stock().nozzles.size() > 120;
-        if (n.where == NozzleWhere::Shelf && type && lifeUsed(n, *type).value_or(1) > (many ? 0.1 : 0.8)) say(act::NozzleRetired{n.serial, text("worn")});
+        // No shop keeps thousands of nozzles: beyond what its printers need, also new ones go.
+        const bool many = m_shop.stock().nozzles.size() > 60;
+        if (n.where == NozzleWhere::Shelf && (many || (type && lifeUsed(n, *type).value_or(1) > 0.8))) say(act::NozzleRetired{n.serial, text("worn")});
     }
 }
 
