@@ -145,7 +145,8 @@ private Q_SLOTS:
             QVERIFY2(wrong.isEmpty(), qPrintable(QStringLiteral("kill %1 after %2 µs: %3").arg(n).arg(instant).arg(wrong)));
             QVERIFY(kept >= before);
             if (!said.isEmpty()) {
-                QVERIFY(kept - said.lastKey() <= 1); // at most the one that was durable and not yet said
+                // Durable and not yet said: the act of that moment, with the waits that began by themselves upon it.
+                QVERIFY2(kept - said.lastKey() <= 5, qPrintable(QStringLiteral("kept %1, said %2").arg(kept).arg(said.lastKey())));
                 unsaid += kept - said.lastKey();
             }
             now += Minutes(5);
