@@ -19,34 +19,35 @@ CrewProfile::CrewProfile(const Problem& problem)
 
 void CrewProfile::forgetBefore(Minute now) {
     std::erase_if(m_uses, [now](const Use& u) { return u.to <= now; });
+    m_entry = entryAt(now);
 }
 
 namespace {
-/// The entry that holds at t: the last one that begins at or before it.
-std::size_t entryAt(const std::vector<CrewFrom>& crew, Minute t) {
-    const auto after = std::upper_bound(crew.begin(), crew.end(), t,
-                                        [](Minute m, const CrewFrom& c) { return m < c.from; });
-    return after == crew.begin() ? 0 : static_cast<std::size_t>(after - crew.begin() - 1);
-}
-
 int piecesOf(const std::vector<int>& tools, int tool) {
     return static_cast<int>(std::count(tools.begin(), tools.end(), tool));
 }
 } // namespace
 
-int CrewProfile::crewAt(Minute t) const {
-    return m_problem.crew[entryAt(m_problem.crew, t)].crew;
+/// The entry that holds at t: the last one that begins at or before it. Mostly the one that held before, or the next.
+std::size_t CrewProfile::entryAt(Minute t) const {
+    const auto& crew = m_problem.crew;
+    std::size_t i = m_entry;
+    for (int steps = 0; steps < 8; ++steps, ++i)
+        if (i + 1 >= crew.size() || crew[i + 1].from > t) return i;
+    const auto after = std::upper_bound(crew.begin() + static_cast<std::ptrdiff_t>(i), crew.end(), t,
+                                        [](Minute m, const CrewFrom& c) { return m < c.from; });
+    return static_cast<std::size_t>(after - crew.begin() - 1);
 }
 
 int CrewProfile::freeAt(Minute t) const {
-    int free = crewAt(t);
+    int free = m_problem.crew[entryAt(t)].crew;
     for (const Use& u : m_uses)
         if (u.from <= t && t < u.to) free -= u.people;
     return free;
 }
 
 Minute CrewProfile::nextChange(Minute now) const {
-    const std::size_t i = entryAt(m_problem.crew, now) + 1;
+    const std::size_t i = entryAt(now) + 1;
     if (i < m_problem.crew.size() && m_problem.crew[i].from > now) return m_problem.crew[i].from;
     return i + 1 < m_problem.crew.size() ? m_problem.crew[i + 1].from : never;
 }
@@ -60,7 +61,7 @@ Minute CrewProfile::blockedUntil(Minute from, Minute length, int people, const s
     if (blocked > from) return blocked;
     // Between two borders nothing changes, so it is enough to look at each border inside, and at `from`.
     const auto look = [&](Minute t) {
-        int free = crewAt(t);
+        int free = m_problem.crew[entryAt(t)].crew;
         for (const Use& u : m_uses)
             if (u.from <= t && t < u.to) free -= u.people;
         bool enough = free >= people;

@@ -17,7 +17,10 @@ class CrewProfile {
 public:
     explicit CrewProfile(const Problem& problem);
 
-    void clear() { m_uses.clear(); }
+    void clear() {
+        m_uses.clear();
+        m_entry = 0;
+    }
     /// Forgets what has ended by then.
     void forgetBefore(Minute now);
     void add(const Use& use) { m_uses.push_back(use); }
@@ -25,6 +28,11 @@ public:
     std::size_t mark() const { return m_uses.size(); }
     void backTo(std::size_t mark) { m_uses.resize(mark); }
     const Use& at(std::size_t index) const { return m_uses[index]; }
+    const std::vector<Use>& uses() const { return m_uses; }
+    void setUses(const std::vector<Use>& uses) {
+        m_uses = uses;
+        m_entry = 0;
+    }
 
     /// The earliest start at or after `now` at which `people` and the tools are free for the whole length beside all uses,
     /// outside the printer's downtime; `never` if there is none.
@@ -39,10 +47,11 @@ private:
     /// The end of a stretch inside [from, from + length) in which too few are free; `from` when there is none.
     Minute blockedUntil(Minute from, Minute length, int people, const std::vector<int>& tools,
                         const std::vector<Span>& down) const;
-    int crewAt(Minute t) const;
+    std::size_t entryAt(Minute t) const;
 
     const Problem& m_problem;
     std::vector<Use> m_uses;
+    std::size_t m_entry = 0; ///< of the crew, at or before the minute of the last `forgetBefore`
     bool m_alwaysEnough; ///< unlimited crew and no tools to share
 };
 

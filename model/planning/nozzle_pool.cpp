@@ -9,14 +9,22 @@ NozzlePool::NozzlePool(const Problem& problem) : m_problem(problem) {
 }
 
 void NozzlePool::reset() {
-    m_nozzles = m_problem.nozzles;
+    m_nozzles.clear();
+    for (const NozzlePiece& n : m_problem.nozzles)
+        m_nozzles.push_back({n.type, n.family, n.life, n.printer, n.position});
     m_mounted.resize(m_problem.printers.size());
     m_taken.assign(m_problem.printers.size(), {-1, -1});
     for (std::size_t p = 0; p < m_mounted.size(); ++p) m_mounted[p] = m_problem.printers[p].mounted;
 }
 
+void NozzlePool::backTo(const NozzlePool& other) {
+    m_nozzles = other.m_nozzles;
+    m_mounted = other.m_mounted;
+    m_taken = other.m_taken;
+}
+
 bool NozzlePool::fits(int nozzle, const NozzleNeed& need, std::int64_t life) const {
-    const NozzlePiece& n = m_nozzles[static_cast<std::size_t>(nozzle)];
+    const Piece& n = m_nozzles[static_cast<std::size_t>(nozzle)];
     return n.type == need.type && (n.family < 0 || n.family == need.family) && (!n.life || *n.life >= life);
 }
 
@@ -30,7 +38,7 @@ std::optional<NozzlePool::Taken> NozzlePool::choose(const Change& change, const 
         using Rank = std::tuple<bool, bool, std::int64_t, int>;
         std::optional<Rank> best;
         for (int i = 0; i < static_cast<int>(m_nozzles.size()); ++i) {
-            const NozzlePiece& n = m_nozzles[static_cast<std::size_t>(i)];
+            const Piece& n = m_nozzles[static_cast<std::size_t>(i)];
             const bool free = n.printer < 0;
             if (!free && (n.printer == printer || !idle[static_cast<std::size_t>(n.printer)])) continue;
             if (i == taken.nozzle[0] || !fits(i, need, variant.life[position])) continue;
@@ -48,7 +56,7 @@ std::optional<NozzlePool::Taken> NozzlePool::choose(const Change& change, const 
 void NozzlePool::take(const Taken& taken, int printer) {
     for (std::size_t position = 0; position < 2; ++position) {
         if (taken.nozzle[position] < 0) continue;
-        NozzlePiece& n = m_nozzles[static_cast<std::size_t>(taken.nozzle[position])];
+        Piece& n = m_nozzles[static_cast<std::size_t>(taken.nozzle[position])];
         if (n.printer >= 0)
             m_mounted[static_cast<std::size_t>(n.printer)][static_cast<std::size_t>(n.position)] = -1;
         n.printer = printer;
@@ -79,7 +87,7 @@ void NozzlePool::print(int printer, const Change* change, const VariantNumbers& 
         }
         const int there = mounted(printer, static_cast<int>(position));
         if (there < 0 || (change && change->nozzle[position].type < 0)) continue;
-        NozzlePiece& n = m_nozzles[static_cast<std::size_t>(there)];
+        Piece& n = m_nozzles[static_cast<std::size_t>(there)];
         if (n.life) *n.life -= variant.life[position];
         if (n.family < 0 && change) n.family = change->nozzle[position].family;
     }

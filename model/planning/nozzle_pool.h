@@ -9,6 +9,8 @@ class NozzlePool {
 public:
     explicit NozzlePool(const Problem& problem);
     void reset();
+    /// Goes back to what a pool of the same problem was.
+    void backTo(const NozzlePool& other);
 
     /// The nozzles that a changeover takes, by position (-1: none needed there), and how much longer its mounting gets.
     struct Taken {
@@ -33,10 +35,16 @@ public:
     bool servable(const Change& change, const VariantNumbers& variant) const;
 
 private:
+    /// What of a nozzle changes, and what it is chosen by.
+    struct Piece {
+        int type = -1, family = -1;
+        std::optional<std::int64_t> life;
+        int printer = -1, position = 0;
+    };
     bool fits(int nozzle, const NozzleNeed& need, std::int64_t life) const;
 
     const Problem& m_problem;
-    std::vector<NozzlePiece> m_nozzles;
+    std::vector<Piece> m_nozzles;
     std::vector<std::array<int, 2>> m_mounted;
     std::vector<std::array<int, 2>> m_taken; ///< by the changeover that goes on, mounted when its print begins
 };

@@ -15,8 +15,9 @@ Minute changeoverMinutes(const TimedJob& job) {
 }
 } // namespace
 
-Simulation::Simulation(const Problem& problem, Changes& changes)
-    : m_problem(problem), m_changes(changes), m_crew(problem), m_nozzles(problem) {}
+Simulation::Simulation(const Problem& problem, Changes& changes, Memory memory)
+    : m_problem(problem), m_changes(changes), m_crew(problem), m_nozzles(problem), m_memory(memory) {}
+Simulation::~Simulation() = default;
 
 const VariantNumbers& Simulation::variant(const Place& place) const {
     return m_problem.jobs[static_cast<std::size_t>(place.job)].variants[static_cast<std::size_t>(place.variant)];
@@ -40,6 +41,8 @@ void Simulation::begin(const Orders& orders, const std::vector<char>& without) {
     m_idle.assign(m_problem.printers.size(), 0);
     m_timed.resize(m_problem.printers.size());
     for (auto& list : m_timed) list.clear();
+    m_totals = {};
+    m_startsSince = 0;
     for (std::size_t p = 0; p < m_lines.size(); ++p) {
         m_lines[p].printer = static_cast<int>(p);
         beginPrinter(m_lines[p]);
@@ -62,7 +65,7 @@ void Simulation::beginPrinter(Line& line) {
     running.printStart = p.runningStart;
     running.printEnd = p.runningEnd;
     running.complete = never;
-    m_timed[static_cast<std::size_t>(line.printer)].push_back(running);
+    remember(std::move(running));
     line.previous = 0;
     line.previousEnd = std::max<Minute>(p.runningEnd, 0);
     // What comes after a session is fixed when its print starts, or when it ends without one.
@@ -97,7 +100,8 @@ void Simulation::fixNext(Line& line, Minute at) {
     line.preparation = nullptr;
     line.prepared = Line::Prepared::Done;
     line.preparedAt = at;
-    if (line.next >= order.size()) return;
+    line.orderEnded = line.next >= order.size();
+    if (line.orderEnded) return;
     line.job = order[line.next++];
     const VariantNumbers& v = variant(line.job);
     const auto p = static_cast<std::size_t>(line.printer);
@@ -174,7 +178,9 @@ bool Simulation::takesPartOut(const Line& line) const {
 
 void Simulation::partIsOut(Line& line, Minute at) {
     if (line.previous < 0) return;
-    m_timed[static_cast<std::size_t>(line.printer)][static_cast<std::size_t>(line.previous)].complete = at;
+    TimedJob& job = m_timed[static_cast<std::size_t>(line.printer)][static_cast<std::size_t>(line.previous)];
+    job.complete = at;
+    if (m_memory == Memory::LastJobs) addUp(job);
     line.previous = -1;
 }
 
@@ -225,7 +231,8 @@ void Simulation::allDone(Line& line, Minute at) {
         line.state = m_problem.printers[static_cast<std::size_t>(line.printer)].sessionState;
         line.coming.changeoverMinutes = changeoverMinutes(line.coming);
         line.coming.complete = at;
-        m_timed[static_cast<std::size_t>(line.printer)].push_back(line.coming);
+        if (m_memory == Memory::LastJobs) addUp(line.coming);
+        remember(std::move(line.coming));
         fixNext(line, at);
         return changeOver(line, at);
     }
@@ -254,8 +261,9 @@ void Simulation::printStarts(Line& line, Minute at) {
     line.state = line.sessionPart ? m_problem.printers[p].sessionState : line.change->next;
     line.sessionPart = false;
     line.previousEnd = t.printEnd;
-    m_timed[p].push_back(std::move(t));
+    remember(std::move(t));
     line.previous = static_cast<int>(m_timed[p].size()) - 1;
+    ++m_startsSince;
     push(line.previousEnd, false, line.printer, Event::PrintEnds);
     fixNext(line, at);
     line.busy = true;
@@ -390,9 +398,19 @@ Minute Simulation::nextDecision() const {
     return std::min(m_nextSlot, m_events.empty() ? never : m_events.front().at);
 }
 
+void Simulation::remember(TimedJob&& job) {
+    auto& list = m_timed[static_cast<std::size_t>(job.printer)];
+    if (m_memory == Memory::LastJobs) list.clear(); // the part of the one before is out
+    list.push_back(std::move(job));
+}
+
 std::vector<NotPlaced> Simulation::run(const Orders& orders, const std::vector<char>& without) {
     begin(orders, without);
-    Minute now = 0;
+    return play(0);
+}
+
+std::vector<NotPlaced> Simulation::play(Minute now) {
+    m_ended = false;
     for (;;) {
         if (!m_impossible.empty()) return m_impossible;
         // Ends first; a start at this minute may bring another end or start at this minute only by a print of no length.
@@ -403,10 +421,12 @@ std::vector<NotPlaced> Simulation::run(const Orders& orders, const std::vector<c
             happen(e);
         }
         if (!m_impossible.empty()) return m_impossible;
+        if (m_ended) return {};
         serve(now);
         const Minute next = nextDecision();
         if (next >= never) break;
         now = next;
+        if (m_kept && m_startsSince >= m_everyStarts) snap(now);
     }
     const bool all = std::all_of(m_lines.begin(), m_lines.end(), [](const Line& line) { return line.finished; });
     return all ? std::vector<NotPlaced>() : stuck();

@@ -10,14 +10,44 @@ namespace interlude::planning {
 
 class Simulation {
 public:
-    Simulation(const Problem& problem, Changes& changes);
+    struct Snapshot;
+    /// What is remembered of the jobs: everything, or of each printer the last one and the sums, which is quicker.
+    enum class Memory { Everything, LastJobs };
+    Simulation(const Problem& problem, Changes& changes, Memory memory = Memory::Everything);
+    ~Simulation();
 
     /// One run. Empty when everything has a place; else what has none, with the reason.
     std::vector<NotPlaced> run(const Orders& orders, const std::vector<char>& without);
     /// Of the last run: what runs or is in session and never comes out.
     const std::vector<NotPlaced>& neverOut() const { return m_neverOut; }
+    /// By printer; where only the last jobs are remembered, at most one each.
     const std::vector<std::vector<TimedJob>>& printers() const { return m_timed; }
     std::vector<std::vector<TimedJob>>& printers() { return m_timed; }
+    /// Sums over the jobs whose part is out; only where the last jobs alone are remembered.
+    const Totals& totals() const { return m_totals; }
+
+    /// From now on runs leave a snapshot behind after so many print starts, in the order of time; null: no more.
+    void keepSnapshots(std::vector<Snapshot>* kept, int everyStarts);
+    /// Whether an order that differs on that printer from position `from` on goes on from there as if run anew. (Only
+    /// of runs in which everything had a place.)
+    static bool reaches(const Snapshot& snapshot, int printer, std::size_t from);
+    /// As `run`, from there. Only where the last jobs alone are remembered.
+    std::vector<NotPlaced> resume(const Snapshot& snapshot, const Orders& orders);
+
+    /// What every job adds to a goal from now on; null: no more.
+    void keepValues(std::vector<std::int64_t>* byJob, Goal goal);
+    /// Ends runs early: as soon as what the jobs have added by then and what the others are expected to add exceed
+    /// `most`. `byJob` outlives the limit.
+    struct Limit {
+        Goal goal = Goal::Cost;
+        double most = 0;
+        double expected = 0; ///< of the jobs whose part is not out when the run begins
+        double share = 1;    ///< of its figure in `byJob` that a job is expected to add
+        const std::vector<std::int64_t>* byJob = nullptr;
+    };
+    void setLimit(const std::optional<Limit>& limit) { m_limit = limit; }
+    /// The last run was ended by the limit.
+    bool ended() const { return m_ended; }
 
 private:
     /// How far a printer is. Its work goes: removal of the previous part, changeover, print; then again.
@@ -41,6 +71,7 @@ private:
         Minute preparedAt = 0;
         TimedJob coming;             ///< the next job as far as it is known
         bool finished = false;
+        bool orderEnded = false;     ///< a next job was asked for and there was none
     };
     enum class Event { WorkEnds, PreparationEnds, PrintEnds, PrintStarts };
     struct Timed {
@@ -62,6 +93,10 @@ private:
     };
 
     void begin(const Orders& orders, const std::vector<char>& without);
+    std::vector<NotPlaced> play(Minute now);
+    void snap(Minute next);
+    void remember(TimedJob&& job);
+    void addUp(const TimedJob& job);
     void beginPrinter(Line& line);
     void beginSession(Line& line, Minute at);
     void fixNext(Line& line, Minute at);
@@ -103,6 +138,29 @@ private:
     std::vector<Waiting> m_waiting;
     std::vector<NotPlaced> m_impossible, m_neverOut;
     Minute m_nextSlot = never; ///< the earliest place held in line
+    Memory m_memory;
+    Totals m_totals;
+    std::vector<Snapshot>* m_kept = nullptr;
+    int m_everyStarts = 1, m_startsSince = 0;
+    std::vector<std::int64_t>* m_values = nullptr;
+    Goal m_valueGoal = Goal::Cost;
+    std::optional<Limit> m_limit;
+    bool m_ended = false;
 };
+
+/// Everything that a run goes on from, between two minutes. What it points to belongs to the problem or its changes.
+struct Simulation::Snapshot {
+    Minute next = 0; ///< the minute that comes
+    std::vector<Line> lines;
+    std::vector<char> idle;
+    std::vector<std::vector<TimedJob>> last;
+    std::vector<Timed> events;
+    std::vector<Use> uses;
+    NozzlePool nozzles;
+    Totals totals;
+};
+
+/// What a job adds to the sums.
+void addJob(Totals& totals, const Problem& problem, const TimedJob& job);
 
 } // namespace interlude::planning

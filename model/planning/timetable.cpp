@@ -42,8 +42,6 @@ Worth worth(const Totals& t, Goal goal) {
     return {};
 }
 
-namespace {
-
 void addJob(Totals& t, const Problem& problem, const TimedJob& j) {
     if (j.complete >= never) return; // runs, and is not placed: it never comes out
     for (const TimedWork& w : j.work) t.handsOn += w.work->people * (w.end - w.start);
@@ -63,6 +61,8 @@ void addJob(Totals& t, const Problem& problem, const TimedJob& j) {
     t.cost += perHour(problem.printers[static_cast<std::size_t>(j.printer)].hourlyRate,
                       j.printEnd - j.printStart + j.turnaround);
 }
+
+namespace {
 
 Totals totalsOf(const Problem& problem, const std::vector<std::vector<TimedJob>>& printers, std::size_t notPlaced) {
     Totals t;
@@ -104,7 +104,8 @@ Timetable timetable(const Problem& problem, Changes& changes, const Orders& orde
 
 class Evaluator::Simulation {
 public:
-    Simulation(const Problem& problem, Changes& changes) : problem(problem), simulation(problem, changes) {}
+    Simulation(const Problem& problem, Changes& changes)
+        : problem(problem), simulation(problem, changes, planning::Simulation::Memory::LastJobs) {}
     const Problem& problem;
     planning::Simulation simulation;
     Totals totals;
@@ -116,7 +117,8 @@ Evaluator::~Evaluator() = default;
 
 const Totals& Evaluator::evaluate(const Orders& orders) {
     const auto notPlaced = settle(m_simulation->simulation, m_simulation->problem, orders);
-    m_simulation->totals = totalsOf(m_simulation->problem, m_simulation->simulation.printers(), notPlaced.size());
+    m_simulation->totals = m_simulation->simulation.totals();
+    m_simulation->totals.notPlaced = static_cast<int>(notPlaced.size());
     return m_simulation->totals;
 }
 

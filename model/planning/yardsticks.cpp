@@ -1,6 +1,7 @@
 #include "model/planning/yardsticks.h"
 
 #include "model/planning/free_jobs.h"
+#include "model/planning/growing_plan.h"
 #include "model/planning/printer_line.h"
 
 #include <algorithm>
@@ -14,15 +15,17 @@ namespace {
 class Growing {
 public:
     Growing(const Problem& problem, Changes& changes, const Orders* draft)
-        : m_problem(problem), m_changes(changes), m_free(freeJobs(problem, draft)), m_table(problem, changes),
-          m_line(m_table, Goal::Makespan), m_apart(problem.printersApart()), m_orders(m_free.fixed) {
+        : m_problem(problem), m_free(freeJobs(problem, draft)), m_table(problem, changes),
+          m_line(m_table, Goal::Makespan), m_orders(m_free.fixed) {
         for (int p = 0; p < printers(); ++p)
             m_states.push_back(m_line.begin(p));
         for (int p = 0; p < printers(); ++p)
             for (const Place& place : m_orders.printers[static_cast<std::size_t>(p)])
                 m_line.append(p, m_table.optionOf(place), m_states[static_cast<std::size_t>(p)], m_ignored);
-        if (!m_apart)
-            know(timetable(m_problem, m_changes, m_orders));
+        if (problem.printersApart())
+            return;
+        m_plan.emplace(problem, changes, m_orders);
+        know();
     }
 
     int printers() const { return static_cast<int>(m_problem.printers.size()); }
@@ -46,65 +49,44 @@ public:
         return cost.missing > 0 ? never : state.ready;
     }
 
-    /// When the timetable completes it; `never` if it has no place. Remembered until the next `append`.
+    /// When the timetable completes it; `never` if it has no place.
     Minute really(int printer, Place place) {
-        if (m_apart)
-            return atBest(printer, place);
-        auto& list = m_orders.printers[static_cast<std::size_t>(printer)];
-        list.push_back(place);
-        Timetable tried = timetable(m_problem, m_changes, m_orders);
-        list.pop_back();
-        const auto& timed = tried.printers[static_cast<std::size_t>(printer)];
-        if (timed.empty() || timed.back().job != place.job)
-            return never;
-        const Minute complete = timed.back().complete;
-        if (!m_tried || complete < m_triedComplete) {
-            m_tried = std::move(tried);
-            m_triedPlace = {printer, place};
-            m_triedComplete = complete;
-        }
-        return complete;
+        return m_plan ? m_plan->completeWith(printer, place) : atBest(printer, place);
     }
 
     void append(int printer, Place place) {
         m_orders.printers[static_cast<std::size_t>(printer)].push_back(place);
         m_line.append(printer, m_table.optionOf(place), m_states[static_cast<std::size_t>(printer)], m_ignored);
-        if (m_apart)
+        if (!m_plan)
             return;
-        const bool known = m_tried && m_triedPlace == std::pair(printer, place);
-        know(known ? *m_tried : timetable(m_problem, m_changes, m_orders));
-        m_tried.reset();
+        m_plan->append(printer, place);
+        know();
     }
 
     Orders result() { return completed(m_problem, std::move(m_orders)); }
 
 private:
-    void know(const Timetable& t) {
+    void know() {
         for (int p = 0; p < printers(); ++p) {
-            const auto& list = t.printers[static_cast<std::size_t>(p)];
-            if (list.empty())
+            const TimedJob* last = m_plan->last(p);
+            if (!last)
                 continue; // nothing planned yet: `begin` holds
-            const TimedJob& last = list.back();
-            if (!last.change && !(last.session && last.job >= 0))
+            if (!last->change && !(last->session && last->job >= 0))
                 continue; // nor behind what runs
             const int state =
-                last.change ? last.change->next : m_problem.printers[static_cast<std::size_t>(p)].sessionState;
-            m_states[static_cast<std::size_t>(p)] = m_line.after(p, state, last.printStart, last.printEnd);
+                last->change ? last->change->next : m_problem.printers[static_cast<std::size_t>(p)].sessionState;
+            m_states[static_cast<std::size_t>(p)] = m_line.after(p, state, last->printStart, last->printEnd);
         }
     }
 
     const Problem& m_problem;
-    Changes& m_changes;
     FreeJobs m_free;
     ChangeoverTable m_table;
     PrinterLine m_line;
-    bool m_apart;
     Orders m_orders;
     std::vector<LineState> m_states;
     LineCost m_ignored;
-    std::optional<Timetable> m_tried;
-    std::pair<int, Place> m_triedPlace;
-    Minute m_triedComplete = 0;
+    std::optional<GrowingPlan> m_plan; ///< empty where printers are apart
 };
 
 /// Appends where it is complete earliest. Offers are looked at in order of the best that they could be, so that most
