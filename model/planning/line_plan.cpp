@@ -140,13 +140,43 @@ Minute LinePlan::changeoverAt(int printer, int position) {
     return table().from(printer, row.before[i].row, row.order[i]).minutes;
 }
 
-double LinePlan::slope() const {
-    if (m_line.goal() != Goal::Makespan)
-        return 0;
-    Minute loads = 0;
+int LinePlan::anyJob(Random& random) const {
+    const auto one = [&] {
+        return m_movable[static_cast<std::size_t>(random.below(static_cast<int>(m_movable.size())))];
+    };
+    const int a = one();
+    if (!m_costOf || random.below(2) == 0)
+        return a;
+    const int b = one();
+    return (*m_costOf)[static_cast<std::size_t>(a)] >= (*m_costOf)[static_cast<std::size_t>(b)] ? a : b;
+}
+
+Minute LinePlan::loads() const {
+    Minute out = 0;
     for (const Row& row : m_rows)
-        loads += row.sum.back().last;
-    return loadShare * static_cast<double>(loads);
+        out += row.sum.back().last;
+    return out;
+}
+
+int LinePlan::jobs() const {
+    std::size_t out = 0;
+    for (const Row& row : m_rows)
+        out += row.order.size();
+    return static_cast<int>(out);
+}
+
+void LinePlan::rerun() {
+    for (int p = 0; p < printers(); ++p) {
+        Row& row = m_rows[static_cast<std::size_t>(p)];
+        row.before[0] = m_line.begin(p);
+        row.sum[0].last = row.before[0].ready;
+        run(p, 0);
+    }
+    m_energy = energyOf(nullptr, -1, nullptr, -1);
+}
+
+double LinePlan::slope() const {
+    return m_line.goal() == Goal::Makespan ? loadShare * static_cast<double>(loads()) : 0;
 }
 
 Worth LinePlan::worth() const {

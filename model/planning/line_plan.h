@@ -3,6 +3,7 @@
 // changes (private to model/planning).
 
 #include "model/planning/printer_line.h"
+#include "model/planning/random.h"
 
 namespace interlude::planning {
 
@@ -30,6 +31,9 @@ public:
     bool locked(int job) const { return m_locked[static_cast<std::size_t>(job)] != 0; }
     /// Jobs that may move; where they are.
     const std::vector<int>& movable() const { return m_movable; }
+    /// One of them at random; where it is known what jobs cost, half of the time the costlier of two.
+    int anyJob(Random& random) const;
+    void preferCostly(const std::vector<std::int64_t>* costOfJob) { m_costOf = costOfJob; }
     int printerOf(int job) const { return m_where[static_cast<std::size_t>(job)].printer; }
     int positionOf(int job) const { return m_where[static_cast<std::size_t>(job)].position; }
     ChangeoverTable& table() { return m_line.table(); }
@@ -50,6 +54,11 @@ public:
     /// By the printers' lines.
     Worth worth() const;
     Orders orders() const;
+    /// The sum over the printers of when the last part is out, and how many jobs there are.
+    Minute loads() const;
+    int jobs() const;
+    /// Times of all printers anew, as the line estimates otherwise than before.
+    void rerun();
     /// Goes back to an order given before by `orders`.
     void restore(const Orders& orders);
 
@@ -71,6 +80,7 @@ private:
     std::vector<int> m_frozen, m_movable;
     std::vector<char> m_locked;
     std::vector<Where> m_where;
+    const std::vector<std::int64_t>* m_costOf = nullptr;
     Orders m_shape; ///< left out and locked
     double m_energy = 0;
 };

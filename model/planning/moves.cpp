@@ -21,10 +21,6 @@ int variantFor(LinePlan& plan, int option, int printer, Random& random, bool ane
     return -1;
 }
 
-int anyJob(LinePlan& plan, Random& random) {
-    return plan.movable()[static_cast<std::size_t>(random.below(static_cast<int>(plan.movable().size())))];
-}
-
 struct Spot {
     int printer = 0, position = 0;
 };
@@ -84,13 +80,13 @@ bool shiftBlock(LinePlan& plan, Random& random, int p, int from, int to, Spot sp
 } // namespace
 
 bool Shift::propose(LinePlan& plan, Random& random, Edits& edits) {
-    const int job = anyJob(plan, random);
+    const int job = plan.anyJob(random);
     const int p = plan.printerOf(job), i = plan.positionOf(job);
     return shiftBlock(plan, random, p, i, i + 1, anySpot(plan, random), random.below(4) == 0, edits);
 }
 
 bool BlockShift::propose(LinePlan& plan, Random& random, Edits& edits) {
-    const int job = anyJob(plan, random);
+    const int job = plan.anyJob(random);
     const int p = plan.printerOf(job), i = plan.positionOf(job);
     const int most = static_cast<int>(plan.order(p).size()) - i;
     if (most < 2)
@@ -100,7 +96,7 @@ bool BlockShift::propose(LinePlan& plan, Random& random, Edits& edits) {
 }
 
 bool RunShift::propose(LinePlan& plan, Random& random, Edits& edits) {
-    const int job = anyJob(plan, random);
+    const int job = plan.anyJob(random);
     const int p = plan.printerOf(job);
     int from = plan.positionOf(job), to = from + 1;
     while (from > plan.frozen(p) && plan.changeoverAt(p, from) == 0)
@@ -113,7 +109,7 @@ bool RunShift::propose(LinePlan& plan, Random& random, Edits& edits) {
 }
 
 bool Swap::propose(LinePlan& plan, Random& random, Edits& edits) {
-    const int a = anyJob(plan, random), b = anyJob(plan, random);
+    const int a = plan.anyJob(random), b = plan.anyJob(random);
     if (a == b)
         return false;
     int p = plan.printerOf(a), q = plan.printerOf(b), i = plan.positionOf(a), j = plan.positionOf(b);
@@ -162,7 +158,7 @@ bool TailSwap::propose(LinePlan& plan, Random& random, Edits& edits) {
 }
 
 bool Revary::propose(LinePlan& plan, Random& random, Edits& edits) {
-    const int job = anyJob(plan, random);
+    const int job = plan.anyJob(random);
     const int p = plan.printerOf(job), i = plan.positionOf(job);
     const int old = plan.order(p)[static_cast<std::size_t>(i)];
     const int option = variantFor(plan, old, p, random, true);

@@ -31,7 +31,7 @@ Minute PrinterLine::changedOver(int printer, const Brief& b, const LineState& st
             return never;
         from = std::max(from, start + w.minutes);
     }
-    return worked(printer, b.change->work, from);
+    return worked(printer, b.change->work, b.change->handsOn > 0 ? from + m_delay : from);
 }
 
 LineState PrinterLine::after(int printer, int state, Minute printStart, Minute printEnd) {

@@ -44,6 +44,10 @@ public:
         }
         appendPossible(printer, option, b, state, cost);
     }
+    /// How long a changeover that needs people waits for them on the average, as they serve other printers too: makes
+    /// the estimate likelier where people are short. 0 at first; not for printers apart.
+    void setDelay(Minute minutes) { m_delay = minutes; }
+    Minute delay() const { return m_delay; }
     ChangeoverTable& table() { return m_table; }
     Goal goal() const { return m_goal; }
 
@@ -59,6 +63,7 @@ private:
     ChangeoverTable& m_table;
     Goal m_goal;
     bool m_apart;
+    Minute m_delay = 0;
     FreeStretches m_stretches;
 };
 

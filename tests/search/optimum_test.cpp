@@ -31,6 +31,7 @@ class OptimumTest : public QObject {
 
 private Q_SLOTS:
     void everySmallShopIsSolvedToTheOptimum();
+    void everySmallCrewShopIsSolvedToTheOptimum();
     void boundsNeverExceedTheOptimumWithCrewAndNozzles();
     void aBoundIsReachedWhereNothingIsLeftOut();
     void noBoundForChangeoversThatDependOnThePast();
@@ -63,6 +64,36 @@ void OptimumTest::everySmallShopIsSolvedToTheOptimum() {
         }
     qInfo("%d shops solved to the optimum; on %d of them the bound is the optimum", shops, tight);
     QVERIFY(shops >= 300);
+}
+
+// One or two people for two or three printers, shifts, preparations, variants and scarce nozzles.
+void OptimumTest::everySmallCrewShopIsSolvedToTheOptimum() {
+    int shops = 0, binding = 0;
+    for (int seed = 1; seed <= (longRun() ? 40 : 10); ++seed)
+        for (const Goal goal : {Goal::Cost, Goal::Tardiness, Goal::Makespan}) {
+            CrewShopShape shape;
+            shape.printers = 2 + seed % 2;
+            shape.jobs = shape.printers == 2 ? 5 + seed / 2 % 2 : 5;
+            shape.crew = 1 + seed / 4 % 2;
+            shape.nozzles = seed % 3 != 0;
+            shape.materials = 4;
+            shape.types = 2;
+            shape.seed = static_cast<std::uint64_t>(seed);
+            const Problem problem = crewShop(shape);
+            const Worth best = optimum(problem, goal);
+            const SearchResult found = searched(problem, goal);
+            QVERIFY2(found.worth == best, named(Form::Costs, goal, seed) + ": " +
+                                              QByteArray::number(qint64(found.worth.value)) + " is not " +
+                                              QByteArray::number(qint64(best.value)));
+            // With people enough at every hour the same plan would be worth more.
+            Problem manned = problem;
+            manned.crew = {{0, 100}};
+            Evaluator exact(manned, *problem.changes);
+            binding += worth(exact.evaluate(found.orders), goal) < best ? 1 : 0;
+            ++shops;
+        }
+    qInfo("%d crew shops solved to the optimum; people bind in %d of them", shops, binding);
+    QVERIFY(binding > shops / 3);
 }
 
 void OptimumTest::boundsNeverExceedTheOptimumWithCrewAndNozzles() {
