@@ -8,12 +8,16 @@ namespace interlude::planning {
 
 namespace {
 
-constexpr int neighbours = 10;
+constexpr std::size_t neighbours = 10;
+constexpr std::size_t neighboursApart = 5; // of these none is reached more cheaply by way of another
+constexpr int twins = 2; // so many likely neighbours at most that are alike to the rest: of one setup
 constexpr int bridge = 50; // a kick stays within so many nodes
-/// How much dearer a kicked tour may be to be gone on from: drawn anew each time, in mean arcs; it falls from `hot` to
-/// `cold` in so many kicks a node, and begins anew.
-constexpr double hot = 3, cold = 0.1;
-constexpr int kicksANode = 150;
+constexpr int farKicks = 5; // of a hundred
+/// How much dearer a kicked tour may be to be gone on from: drawn anew each time, in mean arcs. It falls to `cold` in so
+/// many kicks a node, and begins anew: hottest, less hot, least hot, in turn. Tours of a few setups with many jobs each
+/// want the first, tours of jobs that all differ the last.
+constexpr double hottest = 3, cold = 0.02, lessHot = 3;
+constexpr int kicksANode = 80;
 
 } // namespace
 
@@ -27,24 +31,58 @@ Tour::Tour(const CostTable& table, Watch& watch) : m_table(table), m_n(table.siz
     m_queued.assign(static_cast<std::size_t>(m_n), 0);
 }
 
+/// Numbers of classes: nodes of one class cost alike, to and from every other node.
+std::vector<int> Tour::classes() const {
+    std::vector<int> out, first;
+    const auto alike = [&](int a, int b) {
+        for (int k = 0; k < m_n; ++k)
+            if (k != a && k != b && (cost(a, k) != cost(b, k) || cost(k, a) != cost(k, b)))
+                return false;
+        return true;
+    };
+    for (int k = 0; k < m_n; ++k) {
+        const auto same = std::find_if(first.begin(), first.end(), [&](int f) { return alike(f, k); });
+        out.push_back(static_cast<int>(same - first.begin()));
+        if (same == first.end())
+            first.push_back(k);
+    }
+    return out;
+}
+
 void Tour::findNeighbours(const Assignment& a) {
+    const std::vector<int> classOf = classes();
+    std::vector<int> taken(static_cast<std::size_t>(m_n), 0);
     m_after.resize(static_cast<std::size_t>(m_n));
     m_behind.resize(static_cast<std::size_t>(m_n));
     std::vector<std::pair<std::int64_t, int>> list;
-    const auto fill = [&](auto reduced, int of, std::vector<int>& out) {
+    std::vector<int> apart; // none of them is reached more cheaply by another of them
+    const auto fill = [&](auto reduced, auto plain, auto between, int of, std::vector<int>& out) {
         list.clear();
         for (int k = 0; k < m_n; ++k)
             if (k != of)
                 list.emplace_back(reduced(k), k);
-        const auto keep = std::min<std::size_t>(neighbours, list.size());
-        std::partial_sort(list.begin(), list.begin() + static_cast<std::ptrdiff_t>(keep), list.end());
-        for (std::size_t k = 0; k < keep; ++k)
-            out.push_back(list[k].second);
+        std::sort(list.begin(), list.end());
+        apart.clear();
+        for (const auto& [ignored, k] : list) {
+            if (out.size() >= neighbours && apart.size() >= neighboursApart)
+                break;
+            const bool alone = apart.size() < neighboursApart && std::none_of(apart.begin(), apart.end(), [&](int j) {
+                                   return between(j, k) < plain(k);
+                               });
+            if (alone)
+                apart.push_back(k);
+            int& ofClass = taken[static_cast<std::size_t>(classOf[static_cast<std::size_t>(k)])];
+            if (alone || (out.size() < neighbours && ++ofClass <= twins))
+                out.push_back(k);
+        }
+        std::fill(taken.begin(), taken.end(), 0);
     };
     for (int i = 0; i < m_n; ++i) {
-        fill([&](int k) { return cost(i, k) - a.column[static_cast<std::size_t>(k)]; }, i,
+        fill([&](int k) { return cost(i, k) - a.column[static_cast<std::size_t>(k)]; },
+             [&](int k) { return cost(i, k); }, [&](int j, int k) { return cost(j, k); }, i,
              m_after[static_cast<std::size_t>(i)]);
-        fill([&](int k) { return cost(k, i) - a.row[static_cast<std::size_t>(k)]; }, i,
+        fill([&](int k) { return cost(k, i) - a.row[static_cast<std::size_t>(k)]; },
+             [&](int k) { return cost(k, i); }, [&](int j, int k) { return cost(k, j); }, i,
              m_behind[static_cast<std::size_t>(i)]);
     }
 }
@@ -63,6 +101,11 @@ std::int64_t Tour::computed() const {
     for (int k = 0; k < m_n; ++k)
         sum += cost(m_order[static_cast<std::size_t>(k)], m_order[wrap(k + 1)]);
     return sum;
+}
+
+/// Looked at now and then: it takes longer than the exchange.
+bool Tour::costHolds() const {
+    return m_cost % 64 != 0 || m_cost == computed();
 }
 
 void Tour::queue(int node) {
@@ -108,7 +151,7 @@ bool Tour::improved(int a, int d, int f, std::int64_t change) {
     const int b = next(a), c = before(d), e = before(f);
     exchange(a, d, f);
     m_cost += change;
-    assert(m_cost == computed());
+    assert(costHolds());
     for (const int node : {a, b, c, d, e, f})
         queue(node);
     return true;
@@ -180,14 +223,23 @@ void Tour::settle(Watch& watch) {
     }
 }
 
-/// Two neighbouring short segments change places at random.
+/// Two neighbouring segments change places at random: short ones, or such as begin at dear arcs, wherever these are.
 void Tour::doubleBridge(Random& random) {
-    const int span = std::min(bridge, m_n - 1);
+    const bool far = random.below(100) < farKicks;
+    const int span = far ? m_n - 1 : std::min(bridge, m_n - 1);
     int cuts[3];
     const int begin = random.below(m_n);
+    const auto arc = [&](int offset) {
+        const auto to = static_cast<std::size_t>((begin + offset) % m_n);
+        return cost(m_order[to > 0 ? to - 1 : static_cast<std::size_t>(m_n) - 1], m_order[to]);
+    };
     do {
-        for (int& c : cuts)
+        for (int& c : cuts) {
             c = 1 + random.below(span);
+            for (int k = 0; far && k < 5; ++k)
+                if (const int other = 1 + random.below(span); arc(other) > arc(c))
+                    c = other;
+        }
         std::sort(cuts, cuts + 3);
     } while (cuts[0] == cuts[1] || cuts[1] == cuts[2]);
     const auto nodeAt = [&](int offset) { return m_order[static_cast<std::size_t>((begin + offset) % m_n)]; };
@@ -195,7 +247,7 @@ void Tour::doubleBridge(Random& random) {
     const int a = before(b), c = before(d), e = before(f);
     m_cost += cost(a, d) + cost(c, f) + cost(e, b) - cost(a, b) - cost(c, d) - cost(e, f);
     exchange(a, d, f);
-    assert(m_cost == computed());
+    assert(costHolds());
     for (const int node : {a, b, c, d, e, f})
         queue(node);
 }
@@ -224,7 +276,9 @@ void Tour::search(Watch& watch, Random& random) {
             break;
         doubleBridge(random);
         settle(watch);
-        const double part = kick % (kicksANode * m_n) / (1.0 * kicksANode * m_n);
+        const int length = kicksANode * m_n;
+        const double part = kick % length / (1.0 * length);
+        const double hot = hottest / std::pow(lessHot, kick / length % 3);
         const double mean = static_cast<double>(m_bestCost) / m_n;
         const double allowed = -std::log(1 - random.unit()) * hot * std::pow(cold / hot, part) * mean;
         if (m_cost <= kept || static_cast<double>(m_cost - kept) < allowed) {

@@ -28,6 +28,7 @@ private:
         return static_cast<std::size_t>(position < 0 ? position + m_n : position >= m_n ? position - m_n : position);
     }
     std::int64_t cost(int a, int b) const { return m_table.at(a, b); }
+    std::vector<int> classes() const;
     void findNeighbours(const Assignment& a);
     bool improveBehind(int a, Watch& watch);
     bool improveBefore(int a, Watch& watch);
@@ -38,6 +39,7 @@ private:
     void queue(int node);
     void doubleBridge(Random& random);
     std::int64_t computed() const;
+    bool costHolds() const;
 
     const CostTable& m_table;
     int m_n;
