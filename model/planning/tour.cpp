@@ -63,7 +63,8 @@ void Tour::findNeighbours(const Assignment& a) {
                 list.emplace_back(reduced(k), k);
         std::sort(list.begin(), list.end());
         apart.clear();
-        for (const auto& [ignored, k] : list) {
+        for (const auto& entry : list) {
+            const int k = entry.second;
             if (out.size() >= neighbours && apart.size() >= neighboursApart)
                 break;
             const bool alone = apart.size() < neighboursApart && std::none_of(apart.begin(), apart.end(), [&](int j) {
