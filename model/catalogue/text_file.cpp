@@ -10,6 +10,8 @@ namespace {
 
 using Byte = unsigned char;
 
+const QByteArray byteOrderMark("\xEF\xBB\xBF");
+
 /// Length of the UTF-8 sequence at `at`, or 0 when it is broken (overlong, surrogate, cut short, beyond U+10FFFF).
 int sequenceLength(const QByteArray& b, qsizetype at) {
     const auto byte = [&](qsizetype i) { return i < b.size() ? static_cast<Byte>(b[i]) : Byte(0); };
@@ -41,6 +43,10 @@ std::optional<Problem> firstBadByte(const QString& file, const QByteArray& b) {
         if (length == 0)
             return Problem{file, line, column, QStringLiteral("byte %1 is not UTF-8").arg(hex(byte)),
                            QStringLiteral("save the file as UTF-8")};
+        // Nobody sees it, and parsers drop it or keep it as they please.
+        if (byte == 0xEF && QByteArrayView(b).sliced(i).startsWith(byteOrderMark))
+            return Problem{file, line, column, QStringLiteral("an invisible byte order mark inside the text"),
+                           QStringLiteral("delete this place and type it anew; it comes in where files are put together")};
         const bool control = byte < 0x20 || byte == 0x7F;
         if (control && byte != '\n' && byte != '\r' && byte != '\t')
             return Problem{file, line, column, QStringLiteral("control character %1").arg(hex(byte)),
@@ -60,8 +66,7 @@ std::optional<QString> textOf(const QString& file, const QByteArray& bytes, Prob
         problems.append({file, 0, 0, QStringLiteral("the file is larger than 8 MiB"), QStringLiteral("split or shorten it")});
         return {};
     }
-    const QByteArray mark("\xEF\xBB\xBF");
-    const QByteArray body = bytes.startsWith(mark) ? bytes.mid(mark.size()) : bytes;
+    const QByteArray body = bytes.startsWith(byteOrderMark) ? bytes.mid(byteOrderMark.size()) : bytes;
     if (const auto bad = firstBadByte(file, body)) {
         problems.append(*bad);
         return {};
