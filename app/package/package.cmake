@@ -1,4 +1,4 @@
-# What is installed, and the Debian package made of it:  cmake --preset release && cmake --build --preset release &&
+# What is installed, and the Debian package made of it:  cmake --preset package && cmake --build --preset package &&
 # cpack --preset deb.  The help and the drawings are compiled into the program.
 include(GNUInstallDirs)
 set(package_files ${PROJECT_SOURCE_DIR}/app/package)
