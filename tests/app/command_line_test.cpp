@@ -1,5 +1,6 @@
 // The shipped program, called as a script would call it: words, files, exit codes.
 
+#include "tests/harness/program.h"
 #include "tests/harness/run_tests.h"
 
 #include <QDir>
@@ -11,30 +12,7 @@
 #include <QTemporaryDir>
 #include <QTest>
 
-namespace {
-
-struct Ran {
-    int code = -1;
-    QString out, err;
-};
-
-Ran call(const QStringList& words) {
-    QProcess p;
-    p.start(QStringLiteral(INTERLUDE_PROGRAM), words);
-    p.closeWriteChannel();
-    if (!p.waitForFinished(600000)) return {-1, {}, p.errorString()};
-    return {p.exitStatus() == QProcess::NormalExit ? p.exitCode() : 128, QString::fromUtf8(p.readAllStandardOutput()),
-            QString::fromUtf8(p.readAllStandardError())};
-}
-
-QString pdfText(const QString& file) {
-    QProcess p;
-    p.start(QStringLiteral("pdftotext"), {QStringLiteral("-layout"), file, QStringLiteral("-")});
-    p.waitForFinished();
-    return QString::fromUtf8(p.readAllStandardOutput());
-}
-
-} // namespace
+using namespace interlude::tests;
 
 class CommandLineTest final : public QObject {
     Q_OBJECT

@@ -1,28 +1,16 @@
 // `interlude import` as a script calls it: text, exit codes, and a ledger in which nothing stands by halves.
 
+#include "tests/harness/program.h"
 #include "tests/harness/run_tests.h"
 
 #include <QDir>
 #include <QFile>
-#include <QProcess>
 #include <QTemporaryDir>
 #include <QTest>
 
+using namespace interlude::tests;
+
 namespace {
-
-struct Ran {
-    int code = -1;
-    QString out, err;
-};
-
-Ran call(const QStringList& words) {
-    QProcess p;
-    p.start(QStringLiteral(INTERLUDE_PROGRAM), words);
-    p.closeWriteChannel();
-    if (!p.waitForFinished(120000)) return {-1, {}, p.errorString()};
-    return {p.exitStatus() == QProcess::NormalExit ? p.exitCode() : 128, QString::fromUtf8(p.readAllStandardOutput()),
-            QString::fromUtf8(p.readAllStandardError())};
-}
 
 const QByteArray spools = "id,material,lot,grams,place\nS-901,abs-ivory,B20-0500,1000,shelf-1\nS-902,pc-clear,H60,,shelf-1\n";
 

@@ -1,28 +1,12 @@
 // `interlude trace` as a script would call it.
 
+#include "tests/harness/program.h"
 #include "tests/harness/run_tests.h"
 
-#include <QProcess>
 #include <QTemporaryDir>
 #include <QTest>
 
-namespace {
-
-struct Ran {
-    int code = -1;
-    QString out, err;
-};
-
-Ran call(const QStringList& words) {
-    QProcess p;
-    p.start(QStringLiteral(INTERLUDE_PROGRAM), words);
-    p.closeWriteChannel();
-    if (!p.waitForFinished(600000)) return {-1, {}, p.errorString()};
-    return {p.exitStatus() == QProcess::NormalExit ? p.exitCode() : 128, QString::fromUtf8(p.readAllStandardOutput()),
-            QString::fromUtf8(p.readAllStandardError())};
-}
-
-} // namespace
+using namespace interlude::tests;
 
 class TraceVerbTest final : public QObject {
     Q_OBJECT

@@ -1,31 +1,14 @@
 // `interlude backup` and `restore`, called as a script would call them.
 #include "model/backup/backup.h"
+#include "tests/harness/program.h"
 #include "tests/harness/run_tests.h"
 #include "tests/ledger/fixture.h"
 
 #include <QDir>
-#include <QProcess>
 #include <QRegularExpression>
 
 using namespace interlude;
 using namespace interlude::tests;
-
-namespace {
-
-struct Ran {
-    int code = -1;
-    QString out, err;
-};
-
-Ran call(const QStringList& words) {
-    QProcess p;
-    p.start(QStringLiteral(INTERLUDE_PROGRAM), words);
-    if (!p.waitForFinished(120000)) return {-1, {}, p.errorString()};
-    return {p.exitStatus() == QProcess::NormalExit ? p.exitCode() : 128, QString::fromUtf8(p.readAllStandardOutput()),
-            QString::fromUtf8(p.readAllStandardError())};
-}
-
-} // namespace
 
 class BackupVerbsTest final : public QObject {
     Q_OBJECT

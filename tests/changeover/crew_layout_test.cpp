@@ -12,15 +12,6 @@ using namespace interlude::tests;
 
 namespace {
 
-SmallShop shopWith(const QStringList& lines) {
-    SmallShop shop;
-    shop.nozzle("P2", "p04");
-    shop.spool("PC1", "pc", 1000);
-    shop.bay().support = {};
-    shop.steps(lines);
-    return shop;
-}
-
 std::optional<CrewLayout> twoAt(const QStringList& lines, int people = 2) {
     SmallShop shop = shopWith(lines);
     const Changeover c = shop.planned();

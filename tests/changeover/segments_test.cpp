@@ -9,15 +9,6 @@ using namespace interlude::tests;
 
 namespace {
 
-SmallShop shopWith(const QStringList& lines) {
-    SmallShop shop;
-    shop.nozzle("P2", "p04");
-    shop.spool("PC1", "pc", 1000);
-    shop.bay().support = {};
-    shop.steps(lines);
-    return shop;
-}
-
 QStringList cut(const QStringList& lines) { return inWords(shopWith(lines).planned().segments); }
 
 } // namespace

@@ -227,4 +227,13 @@ QStringList inWords(const QList<Segment>& segments) {
     return out;
 }
 
+SmallShop shopWith(const QStringList& lines) {
+    SmallShop shop;
+    shop.nozzle("P2", "p04");
+    shop.spool("PC1", "pc", 1000);
+    shop.bay().support = {};
+    shop.steps(lines);
+    return shop;
+}
+
 } // namespace interlude::tests

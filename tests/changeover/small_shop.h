@@ -48,6 +48,9 @@ struct SmallShop {
     Changeover planned(const QStringList& lifted = {}) const;
 };
 
+/// The shop on its way to what it wants, part pc in a p04, with one on the shelf and these steps.
+SmallShop shopWith(const QStringList& lines);
+
 /// The first verdict of that rule, or null.
 const Finding* verdict(const Transition& t, const QString& rule);
 const Finding* verdict(Transition&&, const QString&) = delete;

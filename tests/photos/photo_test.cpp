@@ -2,6 +2,7 @@
 // export bundle; a photo that is missing or was changed is told.
 
 #include "tests/changeover_page/page_driver.h"
+#include "tests/harness/program.h"
 #include "tests/harness/run_tests.h"
 #include "views/asking/ask_dialog.h"
 #include "views/paper/paper.h"
@@ -53,13 +54,6 @@ QByteArray fromCamera(const QImage& image) {
     };
     QByteArray jpeg = bytesOf(image, "jpeg");
     return jpeg.insert(2, block('\xe1', exif) + block('\xfe', "SECRET PLACE"));
-}
-
-QString pdfText(const QString& file) {
-    QProcess p;
-    p.start(QStringLiteral("pdftotext"), {QStringLiteral("-layout"), file, QStringLiteral("-")});
-    p.waitForFinished();
-    return QString::fromUtf8(p.readAllStandardOutput());
 }
 
 } // namespace

@@ -47,4 +47,11 @@ struct Sketch {
     planning::Timetable timetable();
 };
 
+/// That job in the order of that printer; an empty one if there are fewer.
+inline const planning::TimedJob& at(const planning::Timetable& t, size_t printer, size_t job = 0) {
+    static const planning::TimedJob none;
+    const auto& jobs = t.printers.at(printer);
+    return job < jobs.size() ? jobs[job] : none;
+}
+
 } // namespace interlude::tests

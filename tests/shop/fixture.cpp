@@ -6,10 +6,6 @@ namespace interlude::tests {
 
 namespace {
 
-QString text(const char* s) {
-    return QString::fromLatin1(s);
-}
-
 Material material(const char* id, Role role, const char* family, int chamber, int nozzle, int low, int high, int soft,
                   double density) {
     Material m;

@@ -8,6 +8,7 @@
 
 namespace interlude::tests {
 
+inline QString text(const char* s) { return QString::fromLatin1(s); }
 /// Monday 2026-03-02T06:00Z plus minutes.
 Instant at(int minutes);
 Temperature celsius(int c);

@@ -7,9 +7,6 @@ using namespace interlude;
 using namespace interlude::tests;
 
 namespace {
-QString text(const char* s) {
-    return QString::fromLatin1(s);
-}
 QStringList warnings(const Findings& all) {
     QStringList out;
     for (const Finding& f : all)

@@ -21,9 +21,6 @@ namespace {
 
 const QString folder = QStringLiteral(INTERLUDE_SOURCE_DIR "/tests/shop/ledgers/");
 
-QString text(const char* s) {
-    return QString::fromUtf8(s);
-}
 
 QByteArray contentOf(const QString& name) {
     QFile f(folder + name);

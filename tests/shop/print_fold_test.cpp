@@ -8,9 +8,6 @@ using namespace interlude;
 using namespace interlude::tests;
 
 namespace {
-QString text(const char* s) {
-    return QString::fromLatin1(s);
-}
 const ResidueItem* item(const QList<ResidueItem>& all, const char* material) {
     for (const ResidueItem& r : all)
         if (r.material == QLatin1String(material))

@@ -4,10 +4,6 @@ namespace interlude::tests {
 
 namespace {
 
-QString text(const char* s) {
-    return QString::fromLatin1(s);
-}
-
 /// Everything that a step asks for.
 act::StepConfirmed rightly(const Workbench& bench, const SessionState& session, const PlannedStep& p) {
     act::StepConfirmed x;

@@ -9,9 +9,6 @@ using namespace interlude::tests;
 
 namespace {
 
-QString text(const char* s) {
-    return QString::fromLatin1(s);
-}
 /// J1 on bay-1 from minute 10 to 130: 100 cm³ ABS (1 g/cm³) from A-1 (800 g); A-2 (600 g) lies ready.
 struct Printing : World {
     Printing() : World(withSecondSpool()) {

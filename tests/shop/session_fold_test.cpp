@@ -6,12 +6,6 @@
 using namespace interlude;
 using namespace interlude::tests;
 
-namespace {
-QString text(const char* s) {
-    return QString::fromLatin1(s);
-}
-} // namespace
-
 class SessionFoldTest : public QObject {
     Q_OBJECT
 private Q_SLOTS:

@@ -7,9 +7,6 @@ using namespace interlude;
 using namespace interlude::tests;
 
 namespace {
-QString text(const char* s) {
-    return QString::fromLatin1(s);
-}
 const act::Override approved{text("reading-limits"), text("shim ordered"), text("JK")};
 } // namespace
 

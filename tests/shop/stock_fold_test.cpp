@@ -7,9 +7,6 @@ using namespace interlude;
 using namespace interlude::tests;
 
 namespace {
-QString text(const char* s) {
-    return QString::fromLatin1(s);
-}
 qint64 sumOf(const Spool& s) {
     qint64 sum = 0;
     for (const StockEntry& e : s.entries)

@@ -10,10 +10,6 @@ using namespace interlude::tests;
 
 namespace {
 
-QString text(const char* s) {
-    return QString::fromLatin1(s);
-}
-
 /// A store whose events outlive the workbench that uses it, and that can fail.
 struct Shelf {
     std::unique_ptr<EventStore> kept = makeMemoryStore(QStringLiteral("tiny"));
