@@ -20,7 +20,7 @@ QStringList lines(const QList<PickItem>& items, const QString& kind = {}) {
     return out;
 }
 
-SmallShop shopWith(const QStringList& steps) {
+SmallShop shopForPrint(const QStringList& steps) {
     SmallShop shop;
     shop.nozzle("P2", "p04", 400, "polycarbonates");
     shop.spool("PC1", "pc", 640);
@@ -36,7 +36,7 @@ class PickListTest : public QObject {
     Q_OBJECT
 private Q_SLOTS:
     void nozzlesAndSpools() {
-        SmallShop shop = shopWith({"a 1m"});
+        SmallShop shop = shopForPrint({"a 1m"});
         QCOMPARE(lines(shop.planned().pickList),
                  QStringList({"nozzle P2 x1 @rack: 600 cm³ of life left",
                               "spool PC1 x1 @cabinet: 640 g left, 355 g needed, lot L-PC1"})); // 351 + 4 of purge
@@ -52,13 +52,13 @@ private Q_SLOTS:
     }
 
     void theSpoolThatIsLoadedIsNotFetched() {
-        SmallShop shop = shopWith({"a 1m"});
+        SmallShop shop = shopForPrint({"a 1m"});
         shop.want("abs", "p04");
         QCOMPARE(lines(shop.planned().pickList), QStringList());
     }
 
     void toolsTheMostThatOneStepNeeds() {
-        SmallShop shop = shopWith({"a 1m tools=key,key", "b 1m tools=key,lamp", "c 1m tools=ghost"});
+        SmallShop shop = shopForPrint({"a 1m tools=key,key", "b 1m tools=key,lamp", "c 1m tools=ghost"});
         shop.catalogue.fleet.tools = {{"key", "Key", "bench", 2}, {"lamp", "Lamp", "bench", 1}};
         QCOMPARE(lines(shop.planned().pickList, "tool"),
                  QStringList({"tool key x2 @bench: ", "tool lamp x1 @bench: ", "tool ghost x1 @: !"}));
@@ -67,14 +67,14 @@ private Q_SLOTS:
     }
 
     void consumablesAreSummed() {
-        SmallShop shop = shopWith({"a 1m use=wipe:2", "b 1m use=wipe:3,pad:1", "c 1m use=wipe:9 when=long-idle"});
+        SmallShop shop = shopForPrint({"a 1m use=wipe:2", "b 1m use=wipe:3,pad:1", "c 1m use=wipe:9 when=long-idle"});
         shop.catalogue.fleet.consumables = {{"wipe", "Wipe", "bench"}};
         QCOMPARE(lines(shop.planned().pickList, "consumable"),
                  QStringList({"consumable wipe x5 @bench: ", "consumable pad x1 @: !"}));
     }
 
     void aFreshCoverOnce() {
-        SmallShop shop = shopWith({"a 1m"});
+        SmallShop shop = shopForPrint({"a 1m"});
         shop.type().platformCover = QStringLiteral("sheet");
         QCOMPARE(lines(shop.planned().pickList, "consumable"), QStringList({"consumable sheet x1 @: a fresh one"}));
         shop.steps({"a 1m use=sheet:1"});
@@ -85,7 +85,7 @@ private Q_SLOTS:
     }
 
     void instrumentsWithTheirCalibration() {
-        SmallShop shop = shopWith({"a 1m read=old", "b 1m read=new", "c 1m read=bare", "d 1m read=ghost"});
+        SmallShop shop = shopForPrint({"a 1m read=old", "b 1m read=new", "c 1m read=bare", "d 1m read=ghost"});
         const QDate today = toZone(shop.now, shop.catalogue.fleet.zone).date();
         shop.catalogue.fleet.instruments = {{"old", "Old", "bench", {}, today.addDays(-1)},
                                             {"new", "New", "bench", {}, today},
@@ -98,7 +98,7 @@ private Q_SLOTS:
     }
 
     void protectionForEverybody() {
-        SmallShop shop = shopWith({"a 1m wear=heat-gloves,mask", "b 1m 2p wear=heat-gloves"});
+        SmallShop shop = shopForPrint({"a 1m wear=heat-gloves,mask", "b 1m 2p wear=heat-gloves"});
         QCOMPARE(lines(shop.planned().pickList, "protection"),
                  QStringList({"protection heat-gloves x2 @: ", "protection mask x1 @: "}));
     }
