@@ -26,10 +26,8 @@ planning::Orders withFirst(const planning::ShopProblem& problem, const PrinterId
     planning::Orders orders = problem.noOrders();
     const int number = problem.jobNumbers.value(job, -1), at = problem.printerNumbers.value(printer, -1);
     if (number < 0 || at < 0) return orders;
-    const QList<Variant>& variants = problem.jobs[number].variants;
-    for (qsizetype v = 0; v < variants.size(); ++v)
-        if (variants[v].name == variant)
-            orders.printers[static_cast<std::size_t>(at)] = {{number, static_cast<int>(v)}};
+    if (const int v = problem.jobs[number].variantNumber(variant); v >= 0)
+        orders.printers[static_cast<std::size_t>(at)] = {{number, v}};
     std::erase(orders.leftOut, number);
     orders.locked[static_cast<std::size_t>(number)] = 1;
     return orders;

@@ -17,12 +17,10 @@ Orders publishedOrders(const Shop& shop, const ShopProblem& problem) {
             // Begun, done or withdrawn meanwhile: no longer to be planned.
             const auto waiting = std::find(out.leftOut.begin(), out.leftOut.end(), job);
             if (waiting == out.leftOut.end()) continue;
-            const QList<Variant>& variants = problem.jobs[job].variants;
-            const auto v = std::find_if(variants.begin(), variants.end(),
-                                        [&](const Variant& x) { return x.name == planned.variant; });
-            if (v == variants.end()) continue;
+            const int variant = problem.jobs[job].variantNumber(planned.variant);
+            if (variant < 0) continue;
             out.leftOut.erase(waiting);
-            out.printers[static_cast<std::size_t>(*printer)].push_back({job, static_cast<int>(v - variants.begin())});
+            out.printers[static_cast<std::size_t>(*printer)].push_back({job, variant});
             out.locked[static_cast<std::size_t>(job)] = planned.locked ? 1 : 0;
         }
     }

@@ -3,9 +3,14 @@
 #include "model/changeover/remaining.h"
 #include "model/planning/foresee.h"
 #include "model/planning/imagined_stock.h"
+#include "model/planning/printer_text.h"
+
+#include <QDataStream>
+#include <QIODevice>
 
 #include <algorithm>
 #include <cmath>
+#include <mutex>
 
 namespace interlude::planning {
 
@@ -38,6 +43,36 @@ namespace {
 /// Life is counted in billionths of the rated life.
 constexpr double wholeLife = 1e9;
 constexpr int leastDays = 60, mostDays = 500;
+
+/// What no dress of a printer changes. Judging every variant on every printer is most of the work of a problem, and a shop
+/// asks for a new problem after every act; so the answers stay for the next one, as long as catalogue and printer are the
+/// same. Asked from several threads.
+class Forbidden {
+public:
+    std::optional<QString> find(const CataloguePtr& catalogue, const QByteArray& key) {
+        const std::lock_guard lock(m_mutex);
+        if (m_catalogue.lock() != catalogue) return {};
+        const auto known = m_answers.constFind(key);
+        return known == m_answers.cend() ? std::nullopt : std::optional(*known);
+    }
+    void keep(const CataloguePtr& catalogue, const QByteArray& key, const QString& why) {
+        const std::lock_guard lock(m_mutex);
+        if (m_catalogue.lock() != catalogue || m_answers.size() >= most) m_answers.clear();
+        m_catalogue = catalogue;
+        m_answers.insert(key, why);
+    }
+
+private:
+    static constexpr qsizetype most = 20'000;
+    std::mutex m_mutex;
+    std::weak_ptr<const Catalogue> m_catalogue;
+    QHash<QByteArray, QString> m_answers;
+};
+
+Forbidden& forbidden() {
+    static Forbidden answers;
+    return answers;
+}
 
 class Builder {
 public:
@@ -81,9 +116,12 @@ private:
             m_out.printerNumbers.insert(m_catalogue.fleet.printers[i].id, static_cast<int>(i));
     }
 
+    static QString setupKey(const Setup& setup) {
+        return setupText(setup) + (setup.chamber ? QStringLiteral("@%1").arg(setup.chamber->milliCelsius()) : QString());
+    }
+
     int setupNumber(const Setup& setup) {
-        const QString text = setupText(setup) +
-                             (setup.chamber ? QStringLiteral("@%1").arg(setup.chamber->milliCelsius()) : QString());
+        const QString text = setupKey(setup);
         const auto found = m_setupNumbers.constFind(text);
         if (found != m_setupNumbers.cend()) return *found;
         const int number = static_cast<int>(m_ground->setups.size());
@@ -200,11 +238,8 @@ private:
         if (!printing && now.job.isEmpty() && now.activity != Activity::PartLying) return;
         n.partLies = true;
         n.runningJob = m_out.jobNumbers.value(now.job, -1);
-        if (n.runningJob >= 0) {
-            const QList<Variant>& variants = m_out.jobs[n.runningJob].variants;
-            for (qsizetype i = 0; i < variants.size(); ++i)
-                if (variants[i].name == now.variant) n.runningVariant = static_cast<int>(i);
-        }
+        if (n.runningJob >= 0)
+            n.runningVariant = m_out.jobs[n.runningJob].variantNumber(now.variant);
         if (printing) {
             n.runningStart = now.printStarted ? std::min<Minute>(0, minutesDown(*now.printStarted, m_now)) : 0;
             n.runningEnd = now.printExpectedEnd ? std::max<Minute>(0, minutesUp(*now.printExpectedEnd, m_now)) : 0;
@@ -232,10 +267,7 @@ private:
         n.sessionJob = m_out.jobNumbers.value(request.job, -1);
         if (n.sessionJob >= 0) {
             std::erase(m_out.plannable, n.sessionJob);
-            const QList<Variant>& variants = m_out.jobs[n.sessionJob].variants;
-            n.sessionVariant = 0;
-            for (qsizetype i = 0; i < variants.size(); ++i)
-                if (variants[i].name == request.variant) n.sessionVariant = static_cast<int>(i);
+            n.sessionVariant = std::max(0, m_out.jobs[n.sessionJob].variantNumber(request.variant));
         }
         PrinterNow after = imagined(m_catalogue, m_shop.stock(),
                                     foreseePrinted(m_catalogue, m_shop.stock(), now, s->changeover, settled));
@@ -313,8 +345,19 @@ private:
         const QString own = key + QLatin1Char('|') + p.id;
         for (const QString& k : {key, own})
             if (const auto known = m_whyNot.constFind(k); known != m_whyNot.cend()) return *known;
+        const QString why = judged(job, v, p, m_out.changes->printerIn(m_out.problem.printers[static_cast<std::size_t>(number)].state));
+        m_whyNot.insert(why.isEmpty() ? key : own, why);
+        return why;
+    }
+
+    QString judged(const Job& job, const Variant& v, const Printer& p, const PrinterNow& now) {
+        QByteArray key;
+        QDataStream out(&key, QIODevice::WriteOnly);
+        out << p.id << setupKey(v.setup) << printerText(now) << job.envelope.has_value();
+        if (job.envelope) out << job.envelope->x.micrometres() << job.envelope->y.micrometres() << job.envelope->z.micrometres();
+        if (const auto known = forbidden().find(m_ground->catalogue, key)) return *known;
         TransitionRequest r;
-        r.now = m_out.changes->printerIn(m_out.problem.printers[static_cast<std::size_t>(number)].state);
+        r.now = now;
         r.now.id = p.id;
         r.wanted = v.setup;
         r.job = job.id;
@@ -322,7 +365,7 @@ private:
         QString why;
         for (const Finding& f : refusalsIn(judgeTransition(m_catalogue, m_ground->stock, r, m_now).verdicts))
             if (why.isEmpty() && f.rule != QStringLiteral("purge-windows")) why = f.reason; // the one that passes by
-        m_whyNot.insert(why.isEmpty() ? key : own, why);
+        forbidden().keep(m_ground->catalogue, key, why);
         return why;
     }
 

@@ -18,6 +18,7 @@
 #include "model/stock/setup.h"
 #include "model/catalogue/fleet.h"
 
+#include <algorithm>
 #include <map>
 
 namespace interlude {
@@ -53,6 +54,17 @@ struct Job {
     QList<Variant> variants;
     JobState state = JobState::Open;
     int rank = 0; ///< file order, then order of entry
+
+    /// Where the variant of that name stands in `variants`; -1 if there is none.
+    int variantNumber(const QString& name) const {
+        const auto found = std::find_if(variants.cbegin(), variants.cend(), [&](const Variant& v) { return v.name == name; });
+        return found == variants.cend() ? -1 : static_cast<int>(found - variants.cbegin());
+    }
+    /// Null if there is none of that name.
+    const Variant* variantNamed(const QString& name) const {
+        const int number = variantNumber(name);
+        return number < 0 ? nullptr : &variants[number];
+    }
 };
 
 } // namespace interlude

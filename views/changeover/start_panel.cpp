@@ -33,9 +33,7 @@ void StartPanel::proposePlanned() {
     const Job* job = planned ? m_bench.shop().job(planned->job) : nullptr;
     if (!job) return;
     m_draft.job = job->id;
-    m_draft.variant = 0;
-    for (qsizetype v = 0; v < job->variants.size(); ++v)
-        if (job->variants[v].name == planned->variant) m_draft.variant = static_cast<int>(v);
+    m_draft.variant = std::max(0, job->variantNumber(planned->variant));
 }
 
 void StartPanel::chooseJob(const JobId& job, int variant) {

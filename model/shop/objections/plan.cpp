@@ -14,9 +14,7 @@ void askPlanned(Asking& a, const PlannedJob& planned, const PrinterId& printer, 
     if (!open)
         a.refuse("job-closed", QStringLiteral("Job %1 is not waiting to be printed any more").arg(planned.job),
                  QStringLiteral("plan again from now"), planned.job);
-    bool known = false;
-    for (const Variant& v : j->variants) known = known || v.name == planned.variant;
-    if (!known)
+    if (!j->variantNamed(planned.variant))
         a.refuse("variant", QStringLiteral("Job %1 has no variant %2").arg(planned.job, planned.variant), {}, planned.job);
     if (!j->printers.isEmpty() && !j->printers.contains(printer))
         a.refuse("job-printers", QStringLiteral("Job %1 may not go to %2").arg(planned.job, a.named(printer)),

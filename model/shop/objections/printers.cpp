@@ -116,9 +116,8 @@ void askPrint(Asking& a, const PrinterNow& p, const JobId& id, const QString& va
         a.refuse("job-printers", QStringLiteral("Job %1 may not run on %2").arg(id, a.named(p.id)),
                  QStringLiteral("allowed: %1").arg(allowed.join(QStringLiteral(", "))), p.id);
     }
-    const auto v = std::find_if(j->variants.cbegin(), j->variants.cend(),
-                                [&](const Variant& each) { return each.name == variant; });
-    if (v == j->variants.cend())
+    const Variant* v = j->variantNamed(variant);
+    if (!v)
         return a.refuse("unknown-id", QStringLiteral("Job %1 has no variant %2").arg(id, variant), {}, variant);
     const auto matches = [&](Role role, const MaterialId& material, const NozzleTypeId& type) {
         const PositionNow& here = at(p, role);
@@ -184,9 +183,8 @@ void object(Asking& a, const act::PrintStarted& x) {
     if (!refusalsIn(a.found).isEmpty())
         return;
     const Job& j = *a.shop.job(x.job);
-    for (const Variant& v : j.variants)
-        if (v.name == x.variant && v.setup.label.isEmpty())
-            askStraightOn(a, *p, j, v);
+    if (const Variant* v = j.variantNamed(x.variant); v && v->setup.label.isEmpty())
+        askStraightOn(a, *p, j, *v);
 }
 
 void object(Asking& a, const act::PrintOpening& x) {
