@@ -5,7 +5,7 @@ namespace interlude {
 namespace {
 
 void readScan(Fields& f, Confirmation& out) {
-    QList<Choice<ScanTarget>> targets;
+    QList<WordFor<ScanTarget>> targets;
     for (int t = 0; t <= static_cast<int>(ScanTarget::Place); ++t)
         targets.append({word(static_cast<ScanTarget>(t)), static_cast<ScanTarget>(t)});
     ScanWanted scan;

@@ -54,11 +54,11 @@ public:
     bool refersToAll(Kind kind, const QString& key, QStringList& out, Empty empty = Empty::Allowed);
 
     template <typename T>
-    bool choice(const QString& key, T& out, const QList<Choice<T>>& choices, Need need = Need::Optional) {
+    bool choice(const QString& key, T& out, const QList<WordFor<T>>& choices, Need need = Need::Optional) {
         const YamlNode* n = take(key, need);
         if (!n) return false;
         QStringList words;
-        for (const Choice<T>& c : choices) words.append(c.word);
+        for (const WordFor<T>& c : choices) words.append(c.word);
         const auto found = choiceOf(m_reading, *n, key, words);
         if (found) out = choices[*found].value;
         return found.has_value();

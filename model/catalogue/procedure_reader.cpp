@@ -61,7 +61,7 @@ void readCautions(Fields& f, StepTemplate& s) {
     for (const YamlNode* n : f.list(QStringLiteral("cautions"))) {
         Fields g(f.reading(), *n, QStringLiteral("a caution"));
         Caution c;
-        QList<Choice<SignalWord>> words;
+        QList<WordFor<SignalWord>> words;
         for (const SignalWord w : {SignalWord::Notice, SignalWord::Caution, SignalWord::Warning, SignalWord::Danger})
             words.append({word(w), w});
         g.choice<SignalWord>(QStringLiteral("word"), c.word, words, Need::Required);
@@ -76,7 +76,7 @@ void readCautions(Fields& f, StepTemplate& s) {
 }
 
 void readEffect(Fields& f, StepTemplate& s) {
-    QList<Choice<Effect>> effects;
+    QList<WordFor<Effect>> effects;
     for (int e = static_cast<int>(Effect::RemovePart); e <= static_cast<int>(Effect::StartPrint); ++e)
         effects.append({word(static_cast<Effect>(e)), static_cast<Effect>(e)});
     f.choice<Effect>(QStringLiteral("effect"), s.effect, effects);
@@ -94,7 +94,7 @@ void checkExternal(Fields& f, const StepTemplate& s) {
 
 void readMeasuredAt(Fields& f, StepTemplate& s) {
     f.celsius(QStringLiteral("only-below-c"), s.onlyBelow);
-    QList<Choice<Sensor>> sensors;
+    QList<WordFor<Sensor>> sensors;
     for (const Sensor x : {Sensor::Chamber, Sensor::Head, Sensor::SupportHead, Sensor::Platform})
         sensors.append({word(x), x});
     if (s.duration == DurationKind::Cool) s.measuredAt = sensorOf(s.subject);
@@ -152,15 +152,15 @@ StepTemplate readWholeStep(Reading& r, const YamlNode& node) {
 
 void readDuration(Fields& f, StepTemplate& s) {
     using S = Subject;
-    const auto subject = [](const char* w, S v) { return Choice<S>{QString::fromLatin1(w), v}; };
-    const QList<Choice<S>> heads{subject("chamber", S::Chamber), subject("head-part", S::HeadPart), subject("head-support", S::HeadSupport)};
+    const auto subject = [](const char* w, S v) { return WordFor<S>{QString::fromLatin1(w), v}; };
+    const QList<WordFor<S>> heads{subject("chamber", S::Chamber), subject("head-part", S::HeadPart), subject("head-support", S::HeadSupport)};
     struct Computed {
         QString key;
         DurationKind kind;
-        QList<Choice<S>> subjects;
+        QList<WordFor<S>> subjects;
     };
     const Computed computed[] = {
-        {QStringLiteral("heat"), DurationKind::Heat, heads + QList<Choice<S>>{subject("platform", S::Platform)}},
+        {QStringLiteral("heat"), DurationKind::Heat, heads + QList<WordFor<S>>{subject("platform", S::Platform)}},
         {QStringLiteral("cool"), DurationKind::Cool, heads},
         {QStringLiteral("purge"), DurationKind::Purge, {subject("part", S::Part), subject("support", S::Support)}}};
     QString given = f.has(QStringLiteral("minutes")) ? QStringLiteral("minutes") : QString();

@@ -22,7 +22,7 @@ Range someCm3();
 } // namespace range
 
 /// A word of a closed list with its value.
-template <typename T> struct Choice {
+template <typename T> struct WordFor {
     QString word;
     T value;
 };
