@@ -9,12 +9,6 @@ using namespace interlude::planning;
 using namespace interlude::tests;
 
 namespace {
-const TimedJob& at(const Timetable& t, size_t printer, size_t job = 0) {
-    static const TimedJob none;
-    const auto& jobs = t.printers.at(printer);
-    return job < jobs.size() ? jobs[job] : none;
-}
-
 void runs(Sketch& s, int printer, int job, Minute start, Minute end) {
     PrinterNumbers& p = s.printer(printer);
     p.partLies = true;
