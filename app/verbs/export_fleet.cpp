@@ -1,6 +1,7 @@
 #include "app/verbs/opened_shop.h"
 
 #include "model/ledger/canonical_json.h"
+#include "model/records/bundle_check.h"
 #include "model/records/record.h"
 #include "views/paper/paper.h"
 #include "views/photos/photo.h"
@@ -67,7 +68,7 @@ Outcome<int> exportInto(const Workbench& workbench, const QDir& dir) {
         sums += *more;
         ++sessions;
     }
-    if (const auto list = written(dir, QStringLiteral("sha256sums.txt"), sums); !list) return tl::unexpected(list.error());
+    if (const auto list = written(dir, bundle::sums, sums); !list) return tl::unexpected(list.error());
     return sessions;
 }
 

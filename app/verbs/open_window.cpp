@@ -6,7 +6,9 @@
 #include "views/bench/remembered.h"
 #include "views/look/look.h"
 #include "views/window/fleet_chooser.h"
+#include "views/records/bundle_dialog.h"
 #include "views/window/main_window.h"
+#include "views/window/opening_panel.h"
 
 #include <QApplication>
 #include <QFileInfo>
@@ -22,18 +24,36 @@ QString installedExample() {
                                   QStandardPaths::LocateDirectory);
 }
 
+struct Opened {
+    std::unique_ptr<Workbench> workbench; ///< null when it was not opened
+    Problems ofFolder;
+    bool stopped = false; ///< by the person
+};
+
+/// With a panel while a long ledger is read.
+Opened openSeen(const FleetOptions& options, const SystemClock& clock, const Tell& tell) {
+    OpeningPanel panel;
+    Opened o;
+    const Reading reading = [&panel, said = readingOnStandardError()](qint64 read, qint64 all) {
+        return said(read, all) && panel.show(read, all);
+    };
+    o.workbench = openShop(options, Access::Write, clock, tell, reading, &o.ofFolder);
+    o.stopped = panel.wasStopped();
+    return o;
+}
+
 /// Asks until a fleet opens; null when the person closes the question.
-std::unique_ptr<Workbench> askFleet(FleetOptions& options, const SystemClock& clock) {
+Opened askFleet(FleetOptions& options, const SystemClock& clock) {
     QStringList reasons;
     for (;;) {
         FleetChooser chooser(installedExample());
         if (!reasons.isEmpty()) chooser.showReasons(options.folder, reasons);
-        if (chooser.exec() != QDialog::Accepted) return nullptr;
+        if (chooser.exec() != QDialog::Accepted) return {};
         options.folder = chooser.folder();
         reasons.clear();
         const Tell tell = [&reasons](const QString& line) { reasons.append(line); };
         if (chooser.isNew() && newFleet(options.folder, tell) != 0) continue;
-        if (auto workbench = openShop(options, Access::Write, clock, tell)) return workbench;
+        if (Opened opened = openSeen(options, clock, tell); opened.workbench) return opened;
     }
 }
 
@@ -43,24 +63,25 @@ int openWindow(const FleetOptions& named) {
     look::apply(*qApp, remembered()->value(QStringLiteral("window/theme")).toString() == QStringLiteral("dark")
                            ? look::Theme::Dark : look::Theme::Light);
     QApplication::setWindowIcon(look::programIcon());
+    if (isBundle(named.folder)) return BundleDialog(checkBundle(named.folder)).exec() == QDialog::Accepted ? 0 : 1;
     FleetOptions options = named;
     const SystemClock clock;
     // A person who named a folder sits at a terminal and reads there why it does not open.
-    const auto workbench = named.folder.isEmpty() ? askFleet(options, clock) : openShop(options, Access::Write, clock);
-    if (!workbench) return named.folder.isEmpty() ? 0 : 1;
+    auto [workbench, problems, stopped] = named.folder.isEmpty() ? askFleet(options, clock) : openSeen(options, clock, complain);
+    if (!workbench) return named.folder.isEmpty() || stopped ? 0 : 1;
     FleetChooser::remember(options.folder);
     Bench bench(*workbench);
-    Problems ofFolder = readFleetFolder(options.folder).problems;
+    Problems ofFolder = problems;
     MainWindow window(bench, ofFolder);
     DailyBackup backups(*workbench, options.folder, ledgerPath(options, workbench->catalogue()), clock);
     QObject::connect(&bench, &Bench::ticked, &backups, &DailyBackup::look);
     QObject::connect(&backups, &DailyBackup::problemsChanged, &window, [&] { window.setProblems(ofFolder + backups.problems()); });
-    QObject::connect(&window, &MainWindow::reloadWanted, &window, [&] {
+    QObject::connect(&window, &MainWindow::reloadWanted, &window, [&, &workbench = *workbench] {
         const CatalogueReading reading = readFleetFolder(options.folder);
         ofFolder = reading.problems;
         window.setProblems(ofFolder + backups.problems());
         if (!reading.catalogue) return;
-        if (const auto done = workbench->reload(reading.catalogue); !done) Q_EMIT bench.refused(done.error());
+        if (const auto done = workbench.reload(reading.catalogue); !done) Q_EMIT bench.refused(done.error());
     });
     window.startTicking();
     window.show();

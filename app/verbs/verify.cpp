@@ -1,5 +1,6 @@
 #include "app/verbs/opened_shop.h"
 
+#include "model/records/bundle_check.h"
 #include "model/records/verification.h"
 
 #include <QFileInfo>
@@ -18,9 +19,28 @@ int verifyRecord(const EventStore& store, const QString& fleetId, const QString&
     return compared->fits ? 0 : 1;
 }
 
+int verifyBundle(const QString& path) {
+    const auto check = checkBundle(path);
+    if (!check) {
+        complain(sentence(check.error()));
+        return 1;
+    }
+    for (const QString& line : check->about) say(line);
+    for (const CheckedFile& file : check->files) say(sentence(file));
+    say(sentence(*check));
+    if (!check->ledgerHash.isEmpty())
+        say(QStringLiteral("Whether it comes from the shop's ledger: interlude verify FLEET --record \"%1\"").arg(check->ledgerHash));
+    return check->fits() ? 0 : 1;
+}
+
 } // namespace
 
 int verify(const FleetOptions& options, const QString& recordHash) {
+    if (isBundle(options.folder)) {
+        if (recordHash.isEmpty()) return verifyBundle(options.folder);
+        complain(QStringLiteral("%1 is an export, not a fleet; --record needs the fleet whose ledger is asked").arg(options.folder));
+        return 2;
+    }
     const CataloguePtr catalogue = readFleet(options.folder);
     if (!catalogue) return 1;
     const QString file = ledgerPath(options, *catalogue);

@@ -84,7 +84,8 @@ QJsonObject toJson(const Record& r) {
             {QStringLiteral("people"), QJsonArray::fromStringList(r.people)},
             {QStringLiteral("cautions"), QJsonArray::fromStringList(r.cautions)},
             {QStringLiteral("disposition"), r.disposition},
-            {QStringLiteral("foot"), linesJson(r.foot)}};
+            {QStringLiteral("foot"), linesJson(r.foot)},
+            {QStringLiteral("verification"), r.verificationText}};
 }
 
 } // namespace interlude

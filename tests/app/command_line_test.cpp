@@ -222,6 +222,16 @@ void CommandLineTest::rehearseLeavesPicturesRecordAndAVerifiableLedger() {
     sums.start(QStringLiteral("sha256sum"), {QStringLiteral("-c"), QStringLiteral("sha256sums.txt")});
     QVERIFY(sums.waitForFinished());
     QCOMPARE(sums.exitCode(), 0);
+    QCOMPARE(call({QStringLiteral("verify"), exported}).code, 0);
+    const QString bundle = exported + QStringLiteral("/session-0001");
+    const Ran whole = call({QStringLiteral("verify"), bundle});
+    QVERIFY2(whole.code == 0 && whole.out.startsWith(QStringLiteral("Changeover record 1\n")), qPrintable(whole.out + whole.err));
+    const QString code = whole.out.section(QLatin1Char('"'), 1, 1);
+    QCOMPARE(call(QStringList{QStringLiteral("verify"), m_sample, QStringLiteral("--record"), code} + copy).code, 0);
+    QVERIFY(QFile::remove(bundle + QStringLiteral("/record.pdf")));
+    const Ran torn = call({QStringLiteral("verify"), bundle});
+    QVERIFY(torn.code == 1 && torn.out.contains(QStringLiteral("record.pdf: MISSING")));
+    QCOMPARE(call({QStringLiteral("verify"), bundle, QStringLiteral("--record"), code}).code, 2);
     const Ran wrong = call(QStringList{QStringLiteral("verify"), m_sample, QStringLiteral("--record"),
                                        QString(64, QLatin1Char('a'))} + copy);
     QCOMPARE(wrong.code, 1);

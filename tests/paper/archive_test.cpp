@@ -140,11 +140,11 @@ void ArchiveTest::bundleIsWholeAndItsSumsHold() {
     const Record record = m_told->record();
     const auto files = paper::writeBundle(record, folder);
     QVERIFY2(files, qPrintable(files ? QString() : sentence(files.error())));
-    QCOMPARE(QDir(folder).entryList(QDir::Files | QDir::Hidden), (QStringList{QStringLiteral("record.json"), QStringLiteral("record.pdf"), QStringLiteral("sha256sums.txt")}));
+    QCOMPARE(QDir(folder).entryList(QDir::Files | QDir::Hidden), (QStringList{QStringLiteral("record.interlude.json"), QStringLiteral("record.pdf"), QStringLiteral("sha256sums.txt")}));
     const Output sums = runTool(QStringLiteral("sha256sum"), {QStringLiteral("-c"), QStringLiteral("--strict"), QStringLiteral("sha256sums.txt")}, folder);
     QVERIFY2(sums.code == 0, sums.err + sums.out);
-    QVERIFY(sums.out.contains("record.pdf: OK") && sums.out.contains("record.json: OK"));
-    QFile json(folder + QStringLiteral("/record.json"));
+    QVERIFY(sums.out.contains("record.pdf: OK") && sums.out.contains("record.interlude.json: OK"));
+    QFile json(folder + QStringLiteral("/record.interlude.json"));
     QVERIFY(json.open(QIODevice::ReadOnly));
     QCOMPARE(QJsonDocument::fromJson(json.readAll()).object(), toJson(record));
     // A changed byte is found.

@@ -1,3 +1,4 @@
+#include "model/records/bundle_check.h"
 #include "views/paper/sheet.h"
 #include "views/paper/unfinished_folder.h"
 #include "views/photos/photo.h"
@@ -36,7 +37,7 @@ Outcome<QStringList> writeBundle(const Record& record, const QString& folder, Si
     UnfinishedFolder made(folder);
     if (!made.isThere())
         return refusal(QStringLiteral("bundle"), Words::tr("%1 cannot be made").arg(folder), Words::tr("choose a folder where you may write"));
-    QStringList names{QStringLiteral("record.pdf"), QStringLiteral("record.json")};
+    QStringList names{bundle::recordPdf, bundle::recordJson};
     const QDir dir = made.dir();
     if (const auto done = writeRecordPdf(record, dir.filePath(names[0]), size); !done) return tl::unexpected(done.error());
     if (const auto done = write(dir.filePath(names[1]), QJsonDocument(toJson(record)).toJson()); !done) return tl::unexpected(done.error());
@@ -53,7 +54,7 @@ Outcome<QStringList> writeBundle(const Record& record, const QString& folder, Si
         if (!sum) return tl::unexpected(sum.error());
         sums += *sum + "  " + name.toUtf8() + "\n";
     }
-    names += QStringLiteral("sha256sums.txt");
+    names += bundle::sums;
     if (const auto done = write(dir.filePath(names.last()), sums); !done) return tl::unexpected(done.error());
     if (!made.keep())
         return refusal(QStringLiteral("bundle"), Words::tr("%1 cannot be made").arg(folder), Words::tr("choose a folder where you may write"));

@@ -34,8 +34,8 @@ struct Label {
 QList<Label> labelsOf(const Shop& shop, const QString& kind); ///< kind: nozzles, spools, printers, places
 Outcome<int> writeLabelsPdf(const QList<Label>& labels, const QString& file, Size size = usualSize());
 
-/// Export bundle: record.pdf, record.json, the photos that are there and unchanged (photo-1.jpg …), sha256sums.txt in a new
-/// folder (refused if it exists).
+/// Export bundle: the record as PDF and JSON, the photos that are there and unchanged (photo-1.jpg …), the list of sums, in a
+/// new folder (refused if it exists). `checkBundle` reads it.
 Outcome<QStringList> writeBundle(const Record& record, const QString& folder, Size size = usualSize());
 
 } // namespace interlude::paper
