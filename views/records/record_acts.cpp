@@ -130,7 +130,7 @@ bool RecordsPage::exportBundle(const QString& folder) {
         QDir(folder).removeRecursively();
         return false;
     }
-    QString done = tr("%1: revision %2, record.pdf, record.json, sha256sums.txt").arg(folder).arg(record->revision);
+    QString done = tr("%1: revision %2, record as PDF and JSON, list of sums").arg(folder).arg(record->revision);
     if (const auto photos = files->size() - 3; photos > 0) done += tr(", photos: %1").arg(photos);
     say((QStringList{done} + photoFaults(*record)).join(QStringLiteral(". ")));
     return true;
