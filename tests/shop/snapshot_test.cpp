@@ -88,6 +88,29 @@ QByteArray folded(const Shelf& shelf) {
     return World::digestOf(shop);
 }
 
+constexpr qsizetype page = 4096, frame = page + 24; // of SQLite's file, and of its log after 32 bytes
+
+QByteArray contentOf(const QString& file) {
+    QFile f(file);
+    return f.open(QIODevice::ReadOnly) ? f.readAll() : QByteArray();
+}
+
+void writeTo(const QString& file, const QByteArray& content) {
+    QFile f(file);
+    QVERIFY(f.open(QIODevice::WriteOnly));
+    f.write(content);
+}
+
+/// Lengths to which a file of so many bytes may be cut: at the borders of its pieces, a byte before and after, and between.
+QList<qsizetype> cuts(qsizetype size, qsizetype piece, qsizetype head) {
+    QList<qsizetype> out{0, 1, 16, 31, 99};
+    const qsizetype pieces = (size - head) / piece, step = std::max<qsizetype>(1, pieces / (longRun() ? 20 : 6));
+    for (qsizetype i = 0; i < pieces; i += step)
+        for (const qsizetype beside : {qsizetype(-1), qsizetype(0), qsizetype(1), qsizetype(24), piece / 2})
+            if (const qsizetype length = head + i * piece + beside; length >= 0 && length < size) out.append(length);
+    return out;
+}
+
 /// A shop of some history, its snapshot written at the end.
 void live(Shelf& shelf, ManualClock& clock, const QString& file, quint32 seed, int acts) {
     const auto bench = open(shelf, clock, file);
@@ -203,6 +226,48 @@ private Q_SLOTS:
         QVERIFY(QDir().mkpath(place.file() + QStringLiteral("/in")));
         const auto without = open(shelf, clock, place.file());
         QCOMPARE(World::digestOf(without->shop()), folded(shelf));
+    }
+
+    void cutAnywhereWhileItIsWrittenTheLedgerCounts_data() {
+        QTest::addColumn<bool>("beside");
+        QTest::newRow("the file") << false;
+        QTest::newRow("what is not yet in it") << true;
+    }
+    /// A kill, a full disk or a lost cache may end the file, or the log that SQLite keeps beside it, at any byte.
+    void cutAnywhereWhileItIsWrittenTheLedgerCounts() {
+        QFETCH(bool, beside);
+        const SnapshotPlace source;
+        Shelf lived;
+        ManualClock clock(interlude::tests::at(20000));
+        m_lived.copyTo(lived);
+        QVERIFY(QFile::copy(m_livedPlace.file(), source.file()));
+        QByteArray file, log;
+        {
+            const auto reader = look(lived, clock, source.file()); // as long as it looks, the log stays beside the file
+            live(lived, clock, source.file(), 51, 120);
+            file = contentOf(source.file());
+            log = contentOf(source.file() + QStringLiteral("-wal"));
+        }
+        QVERIFY(file.size() > 3 * page && log.size() > 3 * frame);
+        const QByteArray whole = folded(lived);
+        const auto opens = [&](const QByteArray& main, const QByteArray& wal) {
+            const SnapshotPlace place;
+            place.replace(main);
+            writeTo(place.file() + QStringLiteral("-wal"), wal);
+            // Looking adds no event: what is cut must not be believed, and nobody need fold twice to see that.
+            const bool right = World::digestOf(look(lived, clock, place.file())->shop()) == whole;
+            Shelf mine;
+            lived.copyTo(mine);
+            const auto bench = open(mine, clock, place.file());
+            return right && World::digestOf(bench->shop()) == folded(mine);
+        };
+        QVERIFY(opens(file, log));
+        const QByteArray& cut = beside ? log : file;
+        for (const qsizetype length : cuts(cut.size(), beside ? frame : page, beside ? 32 : 0)) {
+            const QByteArray left = cut.left(length);
+            QVERIFY2(beside ? opens(file, left) : opens(left, log), qPrintable(QStringLiteral("%1 of %2 bytes").arg(length).arg(cut.size())));
+            if (!beside) QVERIFY2(opens(left, {}), qPrintable(QStringLiteral("%1 of %2 bytes alone").arg(length).arg(cut.size())));
+        }
     }
 
     void aLedgerFromABackupDoesNotMeetTheFutureOfAnother() {
