@@ -2,45 +2,13 @@
 
 #include "model/planning/foresee.h"
 #include "model/planning/imagined_stock.h"
-
-#include <QDataStream>
-#include <QIODevice>
+#include "model/planning/printer_text.h"
 
 #include <cmath>
 
 namespace interlude::planning {
 
 namespace {
-
-void write(QDataStream& out, const std::optional<Temperature>& t) {
-    out << t.has_value() << (t ? t->milliCelsius() : 0);
-}
-
-void write(QDataStream& out, const QList<ResidueItem>& items) {
-    out << static_cast<int>(items.size());
-    for (const ResidueItem& r : items) {
-        out << r.material;
-        write(out, r.chamberSeen);
-        write(out, r.nozzleSeen);
-    }
-}
-
-/// Two printers with the same text have the same changeovers before them.
-QByteArray textOf(const PrinterNow& p) {
-    QByteArray text;
-    QDataStream out(&text, QIODevice::WriteOnly);
-    out << p.label;
-    for (const PositionNow* here : {&p.part, &p.support}) out << here->nozzle << here->spool << here->loaded << here->inMelt;
-    out << p.platformCover;
-    write(out, p.residue);
-    write(out, p.wiper);
-    out << p.lastPart << p.lastSupport;
-    write(out, p.chamberSet);
-    write(out, p.nozzleSet);
-    out << static_cast<int>(p.activity) << p.job << p.open;
-    out << (p.lastPrintEnd ? toMs(*p.lastPrintEnd) : qint64(-1));
-    return text;
-}
 
 std::uint64_t keyOf(int kind, int state, int setup, std::array<bool, 2> worn) {
     return (((static_cast<std::uint64_t>(kind) << 24 | static_cast<std::uint64_t>(state)) << 24 |
@@ -114,7 +82,7 @@ std::unique_ptr<Changes> ShopChanges::clone() const {
 }
 
 int ShopChanges::stateOf(const PrinterNow& printer) {
-    const QByteArray text = textOf(printer);
+    const QByteArray text = printerText(printer);
     if (const auto found = m_numbers.constFind(text); found != m_numbers.cend()) return *found;
     const int number = static_cast<int>(m_states.size());
     m_states.push_back(printer);
