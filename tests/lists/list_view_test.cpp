@@ -195,6 +195,62 @@ private Q_SLOTS:
         QVERIFY(m_list->shownRows(true).at(1).contains("1 g"));
     }
 
+    void onlyWhatIsDifferentIsTold() {
+        QSignalSpy resets(m_model, &QAbstractItemModel::modelReset), came(m_model, &QAbstractItemModel::rowsInserted),
+            went(m_model, &QAbstractItemModel::rowsRemoved);
+        QList<Thing> rows = things();
+        rows.insert(2, {"S-3", 7, "between"});
+        m_model->setRows(rows);
+        QCOMPARE(came.count(), 1);
+        QCOMPARE(came[0][1].toInt(), 2);
+        rows.removeFirst();
+        m_model->setRows(rows);
+        QCOMPARE(went.count(), 1);
+        QCOMPARE(went[0][1].toInt(), 0);
+        QCOMPARE(resets.count(), 0);
+        QStringList keys;
+        for (int r = 0; r < m_model->rowCount(); ++r) keys.append(m_model->key(r));
+        QStringList wanted;
+        for (const Thing& t : rows) wanted.append(t.id);
+        QCOMPARE(keys, wanted);
+    }
+
+    void anotherListKeepsSelectionAndPlace() {
+        QList<Thing> rows;
+        for (int i = 0; i < 300; ++i) rows.append({QString("T-%1").arg(1000 + i), i, "one of many"});
+        m_model->setRows(rows);
+        m_list->view()->sortByColumn(0, Qt::AscendingOrder);
+        m_list->view()->selectRow(150);
+        QTest::keyClick(m_list->view(), Qt::Key_Down, Qt::ShiftModifier);
+        m_list->view()->verticalScrollBar()->setValue(120);
+        const QStringList selected = m_list->selectedKeys();
+        QCOMPARE(selected, QStringList({"T-1150", "T-1151"}));
+        QSignalSpy resets(m_model, &QAbstractItemModel::modelReset);
+        // So many come all over the list that it is a new one.
+        QList<Thing> more;
+        for (const Thing& t : rows) {
+            more.append({t.id + "a", t.grams, "new"});
+            more.append(t);
+        }
+        m_model->setRows(more);
+        QCOMPARE(resets.count(), 1);
+        QCOMPARE(m_list->selectedKeys(), selected);
+        QCOMPARE(m_list->currentKey(), QString("T-1151"));
+        const int top = m_list->view()->verticalScrollBar()->value();
+        QCOMPARE(m_list->view()->model()->index(top, 0).data(KeyRole).toString(), QString("T-1120"));
+    }
+
+    void aLongerTextWidensItsColumnAndStaysSo() {
+        QList<Thing> rows = things();
+        const int before = m_list->view()->columnWidth(0);
+        rows.append({"S-100000000000000000", 1, "a note"});
+        m_model->setRows(rows);
+        QVERIFY(m_list->view()->columnWidth(0) > before);
+        rows.last().id = "S-7";
+        m_model->setRows(rows);
+        QVERIFY(m_list->view()->columnWidth(0) > before); // it does not jump back
+    }
+
     void selectClearsAFilterThatHidesTheRow() {
         m_list->filterField()->setText("red");
         QVERIFY(m_list->select("S-2"));

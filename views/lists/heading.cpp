@@ -5,6 +5,9 @@
 namespace interlude::lists {
 
 namespace {
+/// Rows beside those in view: a list may have them by the ten thousand.
+constexpr int mostMeasured = 200;
+
 QString arrow(Qt::SortOrder order) {
     return order == Qt::AscendingOrder ? QStringLiteral(" ▲") : QStringLiteral(" ▼");
 }
@@ -12,6 +15,7 @@ QString arrow(Qt::SortOrder order) {
 
 Heading::Heading(QWidget* parent) : QHeaderView(Qt::Horizontal, parent) {
     setSectionsClickable(true);
+    setResizeContentsPrecision(mostMeasured);
 }
 
 int Heading::wantedWidth(int section) const {

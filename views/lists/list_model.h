@@ -7,6 +7,7 @@
 #include <QString>
 #include <QVariant>
 
+#include <concepts>
 #include <functional>
 #include <optional>
 
@@ -53,6 +54,11 @@ public:
     QVariant headerData(int section, Qt::Orientation orientation, int role) const override;
     /// The row of this key, or -1.
     int rowOf(const QString& key) const;
+
+Q_SIGNALS:
+    /// Around all that new rows change: whoever shows them keeps the person's place.
+    void refreshing();
+    void refreshed();
 };
 
 template <typename T> struct Column {
@@ -67,18 +73,27 @@ public:
     ListModel(QList<Column<T>> columns, std::function<QString(const T&)> key, QObject* parent = nullptr)
         : ListTable(parent), m_columns(std::move(columns)), m_key(std::move(key)) {}
 
-    /// Takes new rows. Where the keys are the same in the same order the view keeps everything in place.
+    /// Takes new rows, and tells only what is different: rows that say something else (where T can be compared), and those
+    /// that have come or gone in one place. More than a few of these make a new list.
     void setRows(QList<T> rows) {
-        bool same = rows.size() == m_rows.size();
-        for (qsizetype i = 0; same && i < rows.size(); ++i) same = m_key(rows[i]) == m_key(m_rows[i]);
-        if (same) {
+        const auto sameKey = [&](qsizetype was, qsizetype is) { return m_key(m_rows[was]) == m_key(rows[is]); };
+        const qsizetype common = std::min(m_rows.size(), rows.size());
+        qsizetype head = 0, tail = 0; // rows that stay, before and after those that come or go
+        while (head < common && sameKey(head, head)) ++head;
+        while (tail < common - head && sameKey(m_rows.size() - 1 - tail, rows.size() - 1 - tail)) ++tail;
+        const qsizetype go = m_rows.size() - head - tail, come = rows.size() - head - tail;
+        Q_EMIT refreshing();
+        if (go + come > fewRows) {
+            beginResetModel();
             m_rows = std::move(rows);
-            if (!m_rows.isEmpty()) Q_EMIT dataChanged(index(0, 0), index(rowCount() - 1, columnCount() - 1));
-            return;
+            endResetModel();
+        } else {
+            takeSame(rows, 0, 0, head);
+            takeSame(rows, m_rows.size() - tail, rows.size() - tail, tail);
+            if (go > 0) takeOut(head, go);
+            if (come > 0) putIn(head, rows.mid(head, come));
         }
-        beginResetModel();
-        m_rows = std::move(rows);
-        endResetModel();
+        Q_EMIT refreshed();
     }
     const QList<T>& rows() const { return m_rows; }
 
@@ -95,6 +110,37 @@ public:
     int width(int column) const override { return m_columns[column].width; }
 
 private:
+    static constexpr qsizetype fewRows = 50;
+
+    /// Rows `was` … become rows `is` … of the same keys.
+    void takeSame(const QList<T>& rows, qsizetype was, qsizetype is, qsizetype count) {
+        qsizetype first = -1, last = -1; // changed and not told yet
+        const auto tell = [&] {
+            if (first >= 0) Q_EMIT dataChanged(index(static_cast<int>(first), 0), index(static_cast<int>(last), columnCount() - 1));
+            first = -1;
+        };
+        for (qsizetype i = 0; i < count; ++i) {
+            if constexpr (std::equality_comparable<T>)
+                if (m_rows[was + i] == rows[is + i]) continue;
+            // Told together where little lies between.
+            if (first >= 0 && was + i - last > fewRows) tell();
+            m_rows[was + i] = rows[is + i];
+            if (first < 0) first = was + i;
+            last = was + i;
+        }
+        tell();
+    }
+    void takeOut(qsizetype first, qsizetype count) {
+        beginRemoveRows({}, static_cast<int>(first), static_cast<int>(first + count - 1));
+        m_rows.remove(first, count);
+        endRemoveRows();
+    }
+    void putIn(qsizetype first, const QList<T>& rows) {
+        beginInsertRows({}, static_cast<int>(first), static_cast<int>(first + rows.size() - 1));
+        m_rows = m_rows.mid(0, first) + rows + m_rows.mid(first);
+        endInsertRows();
+    }
+
     QList<Column<T>> m_columns;
     std::function<QString(const T&)> m_key;
     QList<T> m_rows;

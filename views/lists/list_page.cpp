@@ -10,6 +10,7 @@
 
 #include <QCheckBox>
 #include <QHBoxLayout>
+#include <QScopedValueRollback>
 #include <QVBoxLayout>
 
 namespace interlude::lists {
@@ -69,7 +70,9 @@ void ListPage::showDetails() {
     const bool shown = m_wantsDetails.value_or(width() >= roomForDetails);
     const QSignalBlocker quiet(m_details);
     m_details->setChecked(shown);
+    if (shown == !m_panel->isHidden()) return;
     m_panel->setVisible(shown);
+    showChosen();
 }
 
 void ListPage::wantDetails(bool shown) {
@@ -91,7 +94,10 @@ void ListPage::listen() {
     connect(m_details, &QCheckBox::toggled, this, &ListPage::wantDetails);
     connect(m_list, &ListView::activated, this, [this] { wantDetails(true); });
     connect(&m_bench, &Bench::changed, this, &ListPage::refresh);
-    connect(&m_bench, &Bench::signedIn, this, &ListPage::showChosen);
+    connect(&m_bench, &Bench::signedIn, this, [this] {
+        m_stale = m_stale || !isVisible();
+        showChosen();
+    });
     connect(m_list, &ListView::currentKeyChanged, this, &ListPage::showChosen);
     connect(m_list, &ListView::exported, this,
             [this](const QString& file, int rows) { m_acts->say(tr("%1 written to %2").arg(words::rows(rows), file)); });
@@ -110,13 +116,24 @@ void ListPage::follow(ActDialog* dialog) {
 }
 
 void ListPage::refresh() {
-    fill(m_withRetired->isChecked());
+    m_stale = !isVisible();
+    if (m_stale) return;
+    {
+        const QScopedValueRollback filling(m_filling, true);
+        fill(m_withRetired->isChecked());
+    }
     showChosen();
 }
 
+void ListPage::showEvent(QShowEvent* event) {
+    QWidget::showEvent(event);
+    if (m_stale) refresh();
+}
+
 void ListPage::showChosen() {
+    if (m_filling || m_stale) return;
     m_acts->update(!m_bench.who().isEmpty(), m_list->currentKey());
-    m_panel->showFacts(m_list->currentKey());
+    if (!m_panel->isHidden()) m_panel->showFacts(m_list->currentKey());
 }
 
 void ListPage::addLabels() {
@@ -129,6 +146,7 @@ void ListPage::addTool(const QString& text, std::function<void(const std::functi
 }
 
 Outcome<int> ListPage::writeLabels(const QString& file) {
+    if (m_stale) fill(m_withRetired->isChecked());
     return lists::writeLabels(m_bench, m_kind, m_list->labelKeys(), file);
 }
 

@@ -49,7 +49,9 @@ protected:
     void complete();
     /// Fills the model from the shop.
     virtual void fill(bool withRetired) = 0;
+    /// A page that is not seen only notes that it is stale and is filled when it is shown.
     void refresh();
+    void showEvent(QShowEvent* event) override;
     void focusInEvent(QFocusEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
     Bench& bench() const { return m_bench; }
@@ -72,6 +74,8 @@ private:
     QCheckBox* m_details;
     std::optional<bool> m_wantsDetails; ///< a person's choice; empty = as the room allows
     FactPanel* m_panel;
+    bool m_stale = true;
+    bool m_filling = false; ///< rows come: what is chosen is shown once they are there
 };
 
 } // namespace interlude::lists

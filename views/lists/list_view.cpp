@@ -2,8 +2,10 @@
 
 #include "views/bench/keys.h"
 #include "views/bench/remembered.h"
+#include "views/lists/column_widths.h"
 #include "views/lists/csv.h"
 #include "views/lists/heading.h"
+#include "views/lists/kept_place.h"
 #include "views/lists/list_delegate.h"
 #include "views/look/widgets.h"
 
@@ -27,6 +29,7 @@ ListView::ListView(const QString& name, const QString& title, ListTable* model, 
       m_stack(new QStackedWidget), m_view(new QTableView), m_heading(new Heading), m_empty(look::mutedLabel(look::Text::Detail)) {
     m_model->setParent(this);
     m_proxy->setSourceModel(m_model);
+    m_widths = std::make_unique<ColumnWidths>(*m_view, *m_heading, *m_model);
     auto* all = new QVBoxLayout(this);
     all->setContentsMargins(0, 0, 0, 0);
     all->setSpacing(look::unit);
@@ -96,13 +99,7 @@ void ListView::buildView() {
     connect(m_view->selectionModel(), &QItemSelectionModel::currentRowChanged, this, &ListView::updateState);
     connect(m_view, &QTableView::doubleClicked, this,
             [this](const QModelIndex& at) { Q_EMIT activated(at.data(KeyRole).toString()); });
-    // A refresh that changes the rows would otherwise lose the person's place.
-    connect(m_model, &QAbstractItemModel::modelAboutToBeReset, this, [this] { m_keptKey = currentKey(); });
-    connect(m_proxy, &QAbstractItemModel::modelReset, this, [this] {
-        if (!m_keptKey.isEmpty()) select(m_keptKey);
-        updateState();
-    });
-    connect(m_proxy, &QAbstractItemModel::dataChanged, this, [this] { Q_EMIT currentKeyChanged(currentKey()); });
+    keepPlace();
     connect(m_heading, &QHeaderView::sectionResized, this, [this](int section) {
         // The last column takes what is left over, whatever a person wishes.
         if (m_fitting || !isVisible() || m_heading->visualIndex(section) == m_heading->count() - 1) return;
@@ -111,8 +108,29 @@ void ListView::buildView() {
     });
     connect(m_heading, &QHeaderView::sectionMoved, this, [this] { rememberColumns(); });
     connect(m_heading, &QHeaderView::sortIndicatorChanged, this, [this] { rememberColumns(); });
-    connect(m_proxy, &QAbstractItemModel::modelReset, this, &ListView::fitColumns);
-    connect(m_proxy, &QAbstractItemModel::dataChanged, this, &ListView::fitColumns);
+    connect(m_proxy, &QAbstractItemModel::modelReset, this, [this] {
+        m_widths->forget();
+        fitColumns();
+    });
+}
+
+/// A refresh that changes the rows would otherwise lose the person's place.
+void ListView::keepPlace() {
+    m_place = std::make_unique<KeptPlace>(*m_view);
+    connect(m_model, &ListTable::refreshing, this, [this] { m_place->note(); });
+    connect(m_proxy, &QAbstractItemModel::dataChanged, this, [this](const QModelIndex& first, const QModelIndex& last) {
+        const int current = m_view->currentIndex().row();
+        m_currentSaysOther = m_currentSaysOther || (current >= first.row() && current <= last.row());
+        widenColumns(first.row(), last.row());
+    });
+    connect(m_proxy, &QAbstractItemModel::rowsInserted, this,
+            [this](const QModelIndex&, int first, int last) { widenColumns(first, last); });
+    connect(m_model, &ListTable::refreshed, this, [this] {
+        m_place->restore();
+        const QString before = m_lastKey;
+        updateState();
+        if (std::exchange(m_currentSaysOther, false) && m_lastKey == before) Q_EMIT currentKeyChanged(m_lastKey);
+    });
 }
 
 void ListView::setEmptyText(const QString& text) {
@@ -287,34 +305,35 @@ void ListView::sortByKey(int columns) {
 void ListView::fitColumns() {
     // While a filter is typed the columns stand still.
     if (m_ownWidths || (m_fitted && !m_filter->text().isEmpty())) return;
-    m_fitted = isVisible() && m_proxy->rowCount() > 0;
+    if (!isVisible()) { // it is measured when it is seen
+        m_fitted = false;
+        return;
+    }
+    if (!m_fitted) m_widths->forget();
+    m_fitted = m_proxy->rowCount() > 0;
+    m_widths->measure();
     const QScopedValueRollback<bool> fitting(m_fitting, true);
-    const QAbstractItemView* texts = m_view; // public there
-    QList<int> widths, least;
-    int all = 0;
-    for (int c = 0; c < m_model->columnCount(); ++c) {
-        const int heading = m_heading->wantedWidth(c);
-        widths.append(std::max(heading, texts->sizeHintForColumn(c)));
-        const int suggested = m_model->width(c) * m_view->fontMetrics().averageCharWidth() + 2 * look::unit;
-        least.append(m_model->width(c) == 0 ? widths.last() : std::clamp(suggested, heading, widths.last()));
-        all += widths.last();
-    }
-    // The longest texts give way first; what may not shrink stands whole and the list scrolls sideways.
-    for (int over = all - m_view->viewport()->width(); over > 0;) {
-        int widest = -1;
-        for (int c = 0; c < static_cast<int>(widths.size()); ++c)
-            if (widths[c] > least[c] && (widest < 0 || widths[c] > widths[widest])) widest = c;
-        if (widest < 0) break;
-        const int cut = std::min({over, widths[widest] - least[widest], look::unit});
-        widths[widest] -= cut;
-        over -= cut;
-    }
+    const QList<int> widths = m_widths->shared(m_view->viewport()->width());
     for (int c = 0; c < static_cast<int>(widths.size()); ++c) m_heading->resizeSection(c, widths[c]);
+}
+
+void ListView::widenColumns(int first, int last) {
+    // Rows that a filter lets in again have been measured, or are as the others.
+    if (!m_fitted) fitColumns();
+    else if (m_filter->text().isEmpty() && m_widths->widen(first, last)) fitColumns();
+}
+
+void ListView::showEvent(QShowEvent* event) {
+    QWidget::showEvent(event);
+    if (!m_fitted) fitColumns();
 }
 
 void ListView::changeEvent(QEvent* event) {
     QWidget::changeEvent(event);
-    if (event->type() == QEvent::FontChange || event->type() == QEvent::StyleChange) fitColumns();
+    if (event->type() == QEvent::FontChange || event->type() == QEvent::StyleChange) {
+        m_widths->forget();
+        fitColumns();
+    }
 }
 
 void ListView::chooseExportFile() {

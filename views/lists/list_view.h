@@ -9,6 +9,8 @@
 
 #include <QWidget>
 
+#include <memory>
+
 class QHBoxLayout;
 class QKeyEvent;
 class QLabel;
@@ -19,7 +21,9 @@ class QTableView;
 
 namespace interlude::lists {
 
+class ColumnWidths;
 class Heading;
+class KeptPlace;
 
 class ListView final : public QWidget {
     Q_OBJECT
@@ -61,6 +65,7 @@ public Q_SLOTS:
     void copySelection() const;
 
 Q_SIGNALS:
+    /// Another row is current, or the current one says something else.
     void currentKeyChanged(const QString& key);
     /// Enter or a double click on a row.
     void activated(const QString& key);
@@ -70,6 +75,7 @@ Q_SIGNALS:
 protected:
     bool eventFilter(QObject* watched, QEvent* event) override;
     void changeEvent(QEvent* event) override;
+    void showEvent(QShowEvent* event) override;
     /// The rows take it. No focus proxy: Tab would go to it at once and never reach the filter.
     void focusInEvent(QFocusEvent* event) override;
 
@@ -82,6 +88,9 @@ private:
     bool ownKey(const QKeyEvent& key);
     /// Gives each column the width that its heading and texts need, unless a person has chosen widths.
     void fitColumns();
+    /// Rows have come or say something else: makes room for them.
+    void widenColumns(int firstRow, int lastRow);
+    void keepPlace();
     void rememberColumns() const;
     void chooseExportFile();
     void updateState();
@@ -97,10 +106,14 @@ private:
     QTableView* m_view;
     Heading* m_heading;
     QLabel* m_empty;
-    QString m_emptyText, m_keptKey, m_lastKey;
+    std::unique_ptr<ColumnWidths> m_widths;
+    std::unique_ptr<KeptPlace> m_place;
+    QString m_emptyText, m_lastKey;
+    bool m_currentSaysOther = false; ///< while new rows come
     bool m_restored = false;
     bool m_ownWidths = false; ///< a person has chosen the widths
-    bool m_fitting = false, m_fitted = false;
+    bool m_fitting = false;
+    bool m_fitted = false; ///< to rows, while they were seen
 };
 
 } // namespace interlude::lists

@@ -71,6 +71,13 @@ lists::Cell lifeCell(const NozzleRow& r) {
 
 } // namespace
 
+bool NozzleRow::operator==(const NozzleRow& o) const {
+    const auto said = [](const NozzleRow& r) {
+        return std::tie(r.nozzle.serial, r.nozzle.meltFamily, r.nozzle.run, r.type, r.where, r.use, r.life, r.lifeTone, r.left, r.measured);
+    };
+    return said(*this) == said(o);
+}
+
 QString volumeText(Volume v) {
     return Said::tr("%1 cm³").arg(v.cm3(), 0, 'f', v.cm3() < 10.0 && v.mm3() % 1000 != 0 ? 1 : 0);
 }

@@ -15,6 +15,8 @@ struct NozzleRow {
     QString lifeTone;
     std::optional<double> left; ///< share of the rated life, 0 … 1
     QString measured; ///< last measurement
+    /// Says the same in the list.
+    bool operator==(const NozzleRow& o) const;
 };
 
 NozzleRow nozzleRow(const Bench& bench, const Nozzle& nozzle);

@@ -10,6 +10,7 @@ struct RecordRow {
     qint64 number = 0;
     QString printer, job, change, phase, begun, by, minutes, remarks;
     qint64 begunMs = 0, minutesWorth = -1;
+    bool operator==(const RecordRow&) const = default;
 };
 
 /// Makes the rows, and makes again only those of sessions that have changed: a shop has many and changes one.

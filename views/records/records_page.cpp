@@ -10,9 +10,14 @@
 #include <QHBoxLayout>
 #include <QPrintPreviewWidget>
 #include <QPrinter>
+#include <QScopedValueRollback>
 #include <QVBoxLayout>
 
 namespace interlude {
+
+namespace {
+constexpr int previewAfterMs = 250;
+} // namespace
 
 RecordsPage::RecordsPage(Bench& bench, QWidget* parent)
     : QWidget(parent), m_bench(bench),
@@ -51,6 +56,11 @@ RecordsPage::RecordsPage(Bench& bench, QWidget* parent)
         if (isVisible()) refresh();
         else m_stale = true;
     });
+    m_previewLater.setSingleShot(true);
+    m_previewLater.setInterval(previewAfterMs);
+    connect(&m_previewLater, &QTimer::timeout, this, [this] {
+        if (isVisible()) m_preview->updatePreview();
+    });
     connect(&bench, &Bench::signedIn, this, &RecordsPage::updateActs);
     connect(&bench, &Bench::openRecord, this, &RecordsPage::showRecord);
     connect(m_list, &lists::ListView::currentKeyChanged, this, &RecordsPage::showCurrent);
@@ -78,7 +88,10 @@ std::optional<Record> RecordsPage::shown() const {
 
 void RecordsPage::refresh() {
     m_stale = false;
-    m_model->setRows(m_rows.of(m_bench));
+    {
+        const QScopedValueRollback filling(m_filling, true);
+        m_model->setRows(m_rows.of(m_bench));
+    }
     // The latest session is what one comes here for.
     if (m_list->currentKey().isEmpty() && m_bench.shop().lastSession() > 0)
         m_list->select(QString::number(m_bench.shop().lastSession()));
@@ -91,10 +104,21 @@ void RecordsPage::showEvent(QShowEvent* event) {
 }
 
 void RecordsPage::showCurrent() {
-    const bool any = current() > 0;
+    if (m_filling) return;
     updateActs();
-    m_preview->setVisible(any);
-    if (any && isVisible()) m_preview->updatePreview();
+    m_preview->setVisible(current() > 0);
+    if (current() > 0 && isVisible()) preview();
+}
+
+void RecordsPage::preview() {
+    const SessionState* session = m_bench.shop().session(current());
+    const std::pair<qint64, qint64> now(current(), session ? session->lastEvent : 0);
+    if (std::exchange(m_previewed, now) == now) {
+        m_previewLater.start();
+        return;
+    }
+    m_previewLater.stop();
+    m_preview->updatePreview();
 }
 
 } // namespace interlude

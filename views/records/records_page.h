@@ -5,6 +5,7 @@
 #include "views/bench/bench.h"
 #include "views/records/record_rows.h"
 
+#include <QTimer>
 #include <QWidget>
 
 class QLabel;
@@ -49,6 +50,8 @@ private:
     void buildActs(class QHBoxLayout& row);
     void refresh();
     void showCurrent();
+    /// What has happened to the record itself is on the page at once; the ledger's position in its foot follows when acts pause.
+    void preview();
     void updateActs();
     void askPrinter(bool (RecordsPage::*print)(QPrinter&), const QString& title);
     void askFile(const QString& title, const QString& suggestion, const QString& filter, bool (RecordsPage::*use)(const QString&));
@@ -67,6 +70,9 @@ private:
     Bench& m_bench;
     RecordRows m_rows;
     bool m_stale = true; ///< something has happened since the list was made
+    bool m_filling = false; ///< rows come: what is current is shown once they are there
+    std::pair<qint64, qint64> m_previewed; ///< session, and its last event, as the preview shows it
+    QTimer m_previewLater;
     lists::ListModel<RecordRow>* m_model;
     lists::ListView* m_list;
     std::unique_ptr<QPrinter> m_printer;

@@ -126,6 +126,14 @@ SpoolRow spoolRow(const Bench& bench, const Spool& spool, const Shares& planned)
 
 } // namespace
 
+bool SpoolRow::operator==(const SpoolRow& o) const {
+    const auto said = [](const SpoolRow& r) {
+        return std::tie(r.spool.id, r.spool.lot, r.spool.left, r.spool.opened, r.spool.exposedFrom, r.dry, r.exposed, r.material, r.where,
+                        r.reserved, r.left, r.opened, r.runsOut, r.ends, r.expired, r.usedUp, r.family, r.familyInitials);
+    };
+    return said(*this) == said(o);
+}
+
 QString dryWord(DryState state) {
     switch (state) {
     case DryState::Overdue: return Said::tr("▲ overdue");

@@ -20,6 +20,8 @@ struct SpoolRow {
     bool expired = false, usedUp = false;
     int family = -1;     ///< of the chamber family's tint
     QString familyInitials;
+    /// Says the same in the list.
+    bool operator==(const SpoolRow& o) const;
 };
 
 /// When a print that runs evenly from its start to its expected end uses the spool up; empty when it lasts, when nothing
