@@ -16,6 +16,8 @@ namespace {
 
 /// A draft older than this is put on the present moment again when somebody looks.
 constexpr Milliseconds staleAfter{5 * 60 * 1000};
+/// So long the plan must have stayed as it is.
+constexpr int yardsticksAfterMs = 200;
 
 } // namespace
 
@@ -40,6 +42,9 @@ PlanDesk::PlanDesk(Bench& bench, QObject* parent)
         const bool old = m_bench.now() - problem().now > staleAfter;
         if (m_watched && old && !improving()) follow();
     });
+    m_yardsticksSoon.setSingleShot(true);
+    m_yardsticksSoon.setInterval(yardsticksAfterMs);
+    connect(&m_yardsticksSoon, &QTimer::timeout, this, &PlanDesk::beginYardsticks);
     reckon();
 }
 
@@ -54,7 +59,7 @@ PlanDesk::~PlanDesk() {
 void PlanDesk::setWatched(bool watched) {
     m_watched = watched;
     if (watched && (m_stale || m_bench.now() - problem().now > staleAfter)) follow();
-    if (watched && !m_firstInFirstOut && !m_yardsticks) reckonYardsticks();
+    if (watched && !m_firstInFirstOut) reckonYardsticks();
 }
 
 /// The draft on the shop as it is now.
@@ -84,15 +89,18 @@ void PlanDesk::reckon() {
     m_reservations = planning::reservationsOf(m_bench.shop(), p, timetable());
 }
 
-/// They take a second or two on a large shop, so a worker does them.
 void PlanDesk::reckonYardsticks() {
-    if (m_yardsticks) {
-        m_yardsticks->wait();
-        m_yardsticks = nullptr;
-    }
     m_firstInFirstOut.reset();
     m_sameSetupFirst.reset();
-    const int round = ++m_yardstickRound;
+    ++m_yardstickRound;
+    m_yardsticksSoon.start();
+}
+
+/// They take a second or two on a large shop, so a worker does them.
+void PlanDesk::beginYardsticks() {
+    // Nobody waits for those of an earlier plan: they come to nothing, and these begin when they have ended.
+    if (m_yardsticks || !m_watched) return;
+    const int round = m_yardstickRound;
     auto own = std::make_shared<planning::Problem>(problem().problem);
     own->changes = std::shared_ptr<planning::Changes>(problem().changes->clone());
     m_yardsticks = QThread::create([this, own, round] {
@@ -108,9 +116,10 @@ void PlanDesk::reckonYardsticks() {
         }, Qt::QueuedConnection);
     });
     QThread* thread = m_yardsticks;
-    connect(thread, &QThread::finished, this, [this, thread] {
-        if (m_yardsticks == thread) m_yardsticks = nullptr;
+    connect(thread, &QThread::finished, this, [this, thread, round] {
+        m_yardsticks = nullptr;
         thread->deleteLater();
+        if (round != m_yardstickRound) m_yardsticksSoon.start();
     });
     thread->start(QThread::LowPriority);
 }

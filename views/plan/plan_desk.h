@@ -8,6 +8,7 @@
 #include "views/bench/bench.h"
 
 #include <QObject>
+#include <QTimer>
 
 class QThread;
 
@@ -89,7 +90,9 @@ Q_SIGNALS:
 private:
     struct Search;
     void reckon();
+    /// Those of an earlier plan are forgotten; a worker reckons those of this one soon.
     void reckonYardsticks();
+    void beginYardsticks();
     void follow();
     void take(const planning::Orders& orders, const QString& what, bool again = false);
     void searchEnded();
@@ -103,7 +106,8 @@ private:
     bool m_differs = false, m_watched = false, m_stale = false;
     std::unique_ptr<Search> m_search;
     QThread* m_yardsticks = nullptr;
-    int m_yardstickRound = 0; ///< answers of an earlier round are thrown away
+    int m_yardstickRound = 0;        ///< answers of an earlier round are thrown away
+    QTimer m_yardsticksSoon;         ///< a worker for every act would take the processor from the next one
 };
 
 } // namespace interlude
