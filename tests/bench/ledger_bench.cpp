@@ -1,8 +1,10 @@
 #include "tests/bench/ledger_bench.h"
 
 #include "model/catalogue/reader.h"
+#include "model/shop/snapshot/snapshot.h"
+#include "model/shop/workbench.h"
 #include "tests/bench/ledger_maker.h"
-#include "views/window/main_window.h"
+#include "tests/bench/window_acts.h"
 
 #include <QApplication>
 #include <QDir>
@@ -47,14 +49,6 @@ double statusMb(const char* key) {
     for (const QByteArray& line : f.readAll().split('\n'))
         if (line.startsWith(key)) return line.mid(static_cast<qsizetype>(std::strlen(key))).simplified().split(' ').value(0).toDouble() / 1024;
     return 0;
-}
-
-std::unique_ptr<Workbench> opened(const CataloguePtr& catalogue, const QString& file, const Clock& clock) {
-    auto store = openSqliteStore(file, catalogue->fleet.id, QStringLiteral("bench-pc"));
-    auto bench = store ? Workbench::open(catalogue, std::move(*store), clock, QStringLiteral("bench-pc"), Snapshot::fileBeside(file))
-                       : tl::unexpected<Finding>(store.error());
-    if (!bench) std::fprintf(stderr, "%s\n", qPrintable(sentence(bench.error())));
-    return bench ? std::move(*bench) : nullptr;
 }
 
 /// Of this process so far, in ms: told beside the elapsed time, for a machine that others use too.
@@ -106,53 +100,8 @@ Opening tellOpening(const QString& program, const QString& file) {
 /// Acts as people do them, on the shop alone and with the window around it.
 void acts(const CataloguePtr& catalogue, const QString& file) {
     const SystemClock clock;
-    const auto workbench = opened(catalogue, file, clock);
-    if (!workbench) return;
-    Bench bench(*workbench);
-    bench.signIn(QStringLiteral("ML"));
-    const auto run = [&](const char* where) {
-        Times moved, received, issued, corrected;
-        const auto tell = [&](const char* what, Times& t) {
-            std::printf("    %-26s %-16s middle %6.2f ms, longest %6.2f ms of %lld\n", where, what, t.at(0.5), t.at(1.0), static_cast<long long>(t.ms.size()));
-        };
-        const auto act = [&](Times& t, const Happening& h) {
-            bool done = false;
-            t.time([&] {
-                done = workbench->perform(h, QStringLiteral("ML")).has_value();
-                QCoreApplication::processEvents();
-            });
-            if (!done) t.ms.removeLast();
-        };
-        const QString spool = workbench->shop().stock().spools.firstKey();
-        for (int i = 0; i < 15; ++i) {
-            act(moved, act::SpoolMoved{workbench->shop().stock().spools.keys().at(i), catalogue->fleet.places.first().id, i % 2 == 0});
-            Job j = catalogue->openings.jobs.first();
-            j.id = QStringLiteral("x%1-%2").arg(workbench->shop().lastSequence()).arg(i);
-            act(received, act::JobAdded{j});
-            const qint64 old = 1 + i * (workbench->shop().lastSession() - 1) / 15; // of years ago
-            const SessionState* s = workbench->shop().session(old);
-            if (!s || s->isOpen()) continue;
-            act(corrected, act::Corrected{old, s->firstEvent, QStringLiteral("note"), QStringLiteral("was"), QStringLiteral("is"), QStringLiteral("slip")});
-            act(issued, act::RecordIssued{old, workbench->shop().session(old)->nextRevision(), QString(64, QLatin1Char('b'))});
-        }
-        tell("move a spool", moved);
-        tell("add a job", received);
-        tell("correct a record", corrected);
-        tell("issue a record", issued);
-    };
-    run("without a window");
-    MainWindow window(bench);
-    window.resize(1366, 768);
-    window.show();
-    for (const QString& tab : MainWindow::tabNames()) {
-        QElapsedTimer t;
-        t.start();
-        window.showTab(tab);
-        QCoreApplication::processEvents();
-        std::printf("    tab %-12s first shown in %8.1f ms\n", qPrintable(tab), since(t));
-        run(qPrintable(QStringLiteral("tab ") + tab));
-    }
-    std::printf("    with the window %.1f MB resident\n", statusMb("VmRSS:"));
+    if (const auto workbench = openedLedger(catalogue, file, clock)) windowActs(*workbench);
+    std::printf("    with the window at most %.1f MB resident\n", statusMb("VmHWM:"));
 }
 
 Event moved(int number) {
@@ -230,7 +179,7 @@ int ledgerOpening(int argc, char** argv) {
     const double folder = since(t), processor = processorMs();
     t.restart();
     const SystemClock clock;
-    const auto bench = opened(reading.catalogue, QString::fromLocal8Bit(argv[2]), clock);
+    const auto bench = openedLedger(reading.catalogue, QString::fromLocal8Bit(argv[2]), clock);
     if (!bench) return 1;
     const double shop = since(t);
     std::printf("%.3f %.3f %.3f %.1f %.1f %lld\n", folder, shop, processorMs() - processor, statusMb("VmRSS:"), statusMb("VmHWM:"),

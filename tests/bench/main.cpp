@@ -6,6 +6,8 @@
 #include "tests/bench/fleet_folder.h"
 #include "tests/bench/ledger_bench.h"
 #include "tests/bench/public_instances.h"
+#include "tests/bench/start_bench.h"
+#include "tests/bench/window_acts.h"
 
 #include <QTemporaryDir>
 
@@ -137,7 +139,9 @@ int usage() {
     std::fprintf(stderr, "usage: interlude_bench plan FOLDER [--scale F] [--seed N] [--only NAME] [--cpu-time]\n"
                          "       interlude_bench crew [--seconds S] [--seeds N] …\n"
                          "       interlude_bench board [FOLDER FOR PICTURES]\n"
-                         "       interlude_bench ledger [FOLDER FOR LEDGERS [EVENTS]]\n");
+                         "       interlude_bench ledger [FOLDER FOR LEDGERS [EVENTS]]\n"
+                         "       interlude_bench window LEDGER\n"
+                         "       interlude_bench start [LEDGER]\n");
     return 2;
 }
 
@@ -147,6 +151,9 @@ int main(int argc, char** argv) {
     if (argc >= 2 && std::strcmp(argv[1], "board") == 0) return boardFrames(argc, argv, argc > 2 ? argv[2] : nullptr);
     if (argc >= 2 && std::strcmp(argv[1], "crew") == 0) return crewShops(argc - 2, argv + 2);
     if (argc >= 2 && std::strcmp(argv[1], "ledger") == 0) return ledgerBench(argc, argv);
+    if (argc >= 2 && std::strcmp(argv[1], "start") == 0) return startBench(argc, argv);
+    if (argc >= 2 && std::strcmp(argv[1], "start-once") == 0) return startOnce(argc, argv);
+    if (argc >= 2 && std::strcmp(argv[1], "window") == 0) return windowBench(argc, argv);
     if (argc >= 2 && std::strcmp(argv[1], "ledger-opening") == 0) return ledgerOpening(argc, argv);
     if (argc < 3 || std::strcmp(argv[1], "plan") != 0) return usage();
     Options o;
