@@ -5,6 +5,7 @@
 #include "views/bench/bench.h"
 #include "views/bench/remembered.h"
 #include "views/look/look.h"
+#include "views/look/undressed.h"
 #include "views/window/fleet_chooser.h"
 #include "views/records/bundle_dialog.h"
 #include "views/window/main_window.h"
@@ -72,7 +73,9 @@ int openWindow(const FleetOptions& named) {
     FleetChooser::remember(options.folder);
     Bench bench(*workbench);
     Problems ofFolder = problems;
+    std::optional<look::Undressed> building(std::in_place, *qApp);
     MainWindow window(bench, ofFolder);
+    building.reset();
     DailyBackup backups(*workbench, options.folder, ledgerPath(options, workbench->catalogue()), clock);
     QObject::connect(&bench, &Bench::ticked, &backups, &DailyBackup::look);
     QObject::connect(&backups, &DailyBackup::problemsChanged, &window, [&] { window.setProblems(ofFolder + backups.problems()); });
@@ -80,7 +83,9 @@ int openWindow(const FleetOptions& named) {
         const CatalogueReading reading = readFleetFolder(options.folder);
         ofFolder = reading.problems;
         window.setProblems(ofFolder + backups.problems());
-        if (!reading.catalogue) return;
+        if (!reading.catalogue)
+            return Q_EMIT bench.refused(refusal(QStringLiteral("reload"), QObject::tr("The fleet folder has errors and was not reloaded"),
+                                                QObject::tr("correct what “Problems” below names, then press F5")).value());
         if (const auto done = workbench.reload(reading.catalogue); !done) Q_EMIT bench.refused(done.error());
     });
     window.startTicking();

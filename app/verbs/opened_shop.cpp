@@ -18,8 +18,9 @@ void complain(const QString& line) {
     std::fputs((line + QLatin1Char('\n')).toUtf8().constData(), stderr);
 }
 
-CataloguePtr readFleet(const QString& folder, const Tell& tell) {
+CataloguePtr readFleet(const QString& folder, const Tell& tell, Problems* problems) {
     const CatalogueReading reading = readFleetFolder(folder);
+    if (problems) *problems = reading.problems;
     if (!reading.catalogue)
         for (const Problem& p : reading.problems) tell(p.text());
     return reading.catalogue;
@@ -34,8 +35,9 @@ QString ledgerPath(const FleetOptions& options, const Catalogue& catalogue, cons
     return *file;
 }
 
-std::unique_ptr<Workbench> openShop(const FleetOptions& options, Access access, const Clock& clock, const Tell& tell) {
-    const CataloguePtr catalogue = readFleet(options.folder, tell);
+std::unique_ptr<Workbench> openShop(const FleetOptions& options, Access access, const Clock& clock, const Tell& tell,
+                                    const Reading& reading, Problems* problems) {
+    const CataloguePtr catalogue = readFleet(options.folder, tell, problems);
     if (!catalogue) return nullptr;
     const QString file = ledgerPath(options, *catalogue, tell);
     if (file.isEmpty()) return nullptr;
@@ -48,12 +50,15 @@ std::unique_ptr<Workbench> openShop(const FleetOptions& options, Access access, 
         tell(sentence(store.error()));
         return nullptr;
     }
+    const auto watch = std::make_shared<Watch>(Watch{reading});
+    *store = watchedStore(std::move(*store), watch);
     const bool inMemory = access == Access::Look && !onlyLook;
     const QString snapshot = inMemory ? QString() : Snapshot::fileBeside(file);
     auto workbench = onlyLook ? Workbench::look(catalogue, std::move(*store), clock, snapshot)
                               : Workbench::open(catalogue, std::move(*store), clock, station, snapshot);
+    watch->reading = nullptr; // what is read later is read by the way
     if (!workbench) {
-        tell(sentence(workbench.error()));
+        if (!watch->stopped) tell(sentence(workbench.error()));
         return nullptr;
     }
     return std::move(*workbench);
