@@ -5,9 +5,12 @@
 
 #include "views/changeover/draft.h"
 #include "views/changeover/job_dialog.h"
+#include "views/lists/list_view.h"
 
 #include <QCheckBox>
 #include <QComboBox>
+#include <QLabel>
+#include <QListWidget>
 #include <QTableWidget>
 #include <QTemporaryDir>
 
@@ -103,6 +106,30 @@ private Q_SLOTS:
         // Nothing is planned for another printer: the job that was looked at stays.
         d->page->showPrinter(QStringLiteral("bay-1"));
         QCOMPARE(d->page->startPanel().draft().job, QStringLiteral("7402"));
+    }
+    void filteringLeavesTheChosenJobAlone() {
+        d->choose(QStringLiteral("bay-5"), QStringLiteral("7455"));
+        auto* list = d->page->findChild<lists::ListView*>(QStringLiteral("jobList"));
+        QVERIFY(list->select(QStringLiteral("7455")));
+        list->filterField()->setFocus();
+        for (const char key : {'7', '4', '2', '6', 'z'}) {
+            QTest::keyClick(list->filterField(), key);
+            QCoreApplication::processEvents();
+            QCOMPARE(d->page->startPanel().draft().job, QStringLiteral("7455"));
+        }
+        QCOMPARE(list->visibleRows(), 0);
+        QTest::keyClick(list->filterField(), Qt::Key_Escape);
+        QCoreApplication::processEvents();
+        QCOMPARE(list->currentKey(), QStringLiteral("7455"));
+        QVERIFY(d->find<QLabel>(QStringLiteral("summaryTitle"))->text().contains(QStringLiteral("7455")));
+    }
+    void aCardOpensItsOwnPrinter() {
+        for (const char* bay : {"bay-5", "bay-6", "bay-2"}) {
+            Q_EMIT sample->bench->openChangeover(QString::fromLatin1(bay));
+            QCOMPARE(d->page->startPanel().draft().printer, QString::fromLatin1(bay));
+            auto* printers = d->page->findChild<QListWidget*>(QStringLiteral("printerList"));
+            QCOMPARE(printers->currentItem()->data(Qt::UserRole).toString(), QString::fromLatin1(bay));
+        }
     }
     void impossibleSaysWhy() {
         // The high-temperature bay takes no ABS.

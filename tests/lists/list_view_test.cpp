@@ -251,6 +251,29 @@ private Q_SLOTS:
         QVERIFY(m_list->view()->columnWidth(0) > before); // it does not jump back
     }
 
+    void whatAFilterHidesIsNotChosenAway() {
+        m_list->select("S-9");
+        QStringList told;
+        bool filling = false;
+        // Whoever is told fills the list anew: nothing may be told while rows come and go.
+        connect(m_list.get(), &ListView::currentKeyChanged, this, [&](const QString& key) {
+            if (filling) return;
+            told << key;
+            const QScopedValueRollback<bool> once(filling, true);
+            m_model->setRows(things());
+        });
+        for (const char* words : {"S-1", "S-10", "nothing", "S-1"}) m_list->filterField()->setText(words);
+        QVERIFY2(m_list->currentKey().isEmpty(), "nobody has chosen a neighbour");
+        QVERIFY(!m_list->select("S-9", ListView::Hidden::StaysHidden));
+        m_list->filterField()->setText("S-9");
+        QCOMPARE(m_list->currentKey(), QString("S-9"));
+        QCOMPARE(told, (QStringList{"", "S-9"}));
+        m_list->filterField()->setText("S-10");
+        m_list->view()->selectRow(0);
+        m_list->filterField()->clear();
+        QCOMPARE(m_list->currentKey(), QString("S-10"));
+        QCOMPARE(m_list->visibleRows(), 4);
+    }
     void selectClearsAFilterThatHidesTheRow() {
         m_list->filterField()->setText("red");
         QVERIFY(m_list->select("S-2"));

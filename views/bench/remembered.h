@@ -10,4 +10,7 @@ namespace interlude {
 /// The settings file of this user (window.ini in the user's configuration folder), opened anew at each call.
 std::unique_ptr<QSettings> remembered();
 
+/// Where a file of that name is proposed to be saved: among the person's documents, or at home where there are none.
+QString documentsFile(const QString& name);
+
 } // namespace interlude

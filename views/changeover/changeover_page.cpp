@@ -28,6 +28,7 @@ ChangeoverPage::ChangeoverPage(Bench& bench, QWidget* parent) : QWidget(parent),
     connect(&bench, &Bench::changed, this, &ChangeoverPage::refresh);
     connect(&bench, &Bench::signedIn, this, &ChangeoverPage::refresh);
     connect(&bench, &Bench::ticked, this, &ChangeoverPage::tick);
+    connect(&bench, &Bench::openChangeover, this, &ChangeoverPage::showPrinter);
     connect(m_start, &StartPanel::started, this, [this](const QString& printer) { showPrinter(printer); });
     connect(m_guide, &GuidePanel::finished, this, &ChangeoverPage::finished);
     // After a restart the page opens on what was being done.

@@ -3,6 +3,7 @@
 #include "model/planning/published.h"
 
 #include "views/asking/ask_dialog.h"
+#include "views/bench/remembered.h"
 #include "views/changeover/job_dialog.h"
 #include "views/changeover/job_list.h"
 #include "views/changeover/session_dialogs.h"
@@ -16,6 +17,7 @@
 #include <QFileDialog>
 #include <QListWidget>
 #include <QRadioButton>
+#include <QScopedValueRollback>
 #include <QTableView>
 
 namespace interlude {
@@ -26,6 +28,15 @@ void StartPanel::choosePrinter(const PrinterId& printer) {
     m_draft.printer = printer;
     proposePlanned();
     refresh();
+    showJob();
+}
+
+/// Once the variants have taken their room: what will be started must be seen in the list, too.
+void StartPanel::showJob() {
+    QMetaObject::invokeMethod(this, [this] {
+        const QScopedValueRollback<bool> filling(m_filling, true);
+        if (!m_draft.job.isEmpty()) m_list->select(m_draft.job);
+    }, Qt::QueuedConnection);
 }
 
 void StartPanel::proposePlanned() {
@@ -51,7 +62,7 @@ void StartPanel::refresh() {
     if (m_draft.printer.isEmpty() && !m_bench.catalogue().fleet.printers.isEmpty())
         m_draft.printer = m_bench.catalogue().fleet.printers.first().id;
     fillPrinters();
-    if (!m_draft.job.isEmpty() && m_list->currentKey() != m_draft.job) m_list->select(m_draft.job);
+    if (!m_draft.job.isEmpty() && m_list->currentKey() != m_draft.job) m_list->select(m_draft.job, lists::ListView::Hidden::StaysHidden);
     if (m_draft.job.isEmpty()) m_list->view()->setCurrentIndex({});
     m_filling = false;
     fillVariants();
@@ -106,7 +117,7 @@ void StartPanel::judge() {
     QString text = tr("Start the changeover");
     if (m_bench.who().isEmpty()) text = tr("Sign in to start");
     else if (!m_result) text = tr("Choose a job first");
-    else if (!can) text = tr("Not possible: see the reasons above");
+    else if (!can) text = tr("Not possible, see above");
     m_start->setText(text);
     m_start->setEnabled(can && !m_bench.who().isEmpty());
 }
@@ -156,7 +167,8 @@ std::optional<Finding> StartPanel::writeChecklist(const QString& file) {
 }
 
 void StartPanel::savePdf(const QString& name, std::optional<Finding> (StartPanel::*write)(const QString&)) {
-    const QString file = QFileDialog::getSaveFileName(this, name, name + QStringLiteral(".pdf"), tr("PDF (*.pdf)"));
+    const QString proposed = QStringLiteral("%1-%2-%3.pdf").arg(name, m_draft.printer, m_draft.job);
+    const QString file = QFileDialog::getSaveFileName(this, name, documentsFile(proposed), tr("PDF (*.pdf)"));
     if (!file.isEmpty()) say((this->*write)(file), tr("Written: %1").arg(file));
 }
 

@@ -41,6 +41,7 @@ private:
     void fillPrinters();
     /// Chooses what the published plan has next for the printer; leaves the choice alone where nothing is planned.
     void proposePlanned();
+    void showJob();
     void fillVariants();
     void judge();
     void lift(const Finding& finding);

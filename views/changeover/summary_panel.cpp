@@ -68,11 +68,17 @@ void SummaryPanel::addHead(const DraftResult& r) {
     const Catalogue& c = m_bench.catalogue();
     const Transition& t = r.transition;
     const Printer* printer = c.printer(t.request.now.id);
-    m_column->addWidget(look::label(
-        look::Text::PanelTitle,
-        QStringLiteral("%1: %2 → %3").arg(printer ? printer->name : t.request.now.id,
-                                          words::setupNow(c, m_bench.shop().stock(), t.request.now),
-                                          words::setupWanted(c, t.request.wanted))));
+    const QString name = printer ? printer->name : t.request.now.id;
+    const Job* job = m_bench.shop().job(t.request.job);
+    QString title = name;
+    if (job) title = QStringLiteral("%1 → %2").arg(name, QStringLiteral("%1 %2, %3").arg(job->id, job->title, t.request.variant).simplified());
+    auto* head = look::label(look::Text::PanelTitle, title);
+    head->setObjectName(QStringLiteral("summaryTitle"));
+    m_column->addWidget(head);
+    m_column->addWidget(look::label(look::Text::Detail,
+                                    QStringLiteral("%1 → %2").arg(words::setupNow(c, m_bench.shop().stock(), t.request.now),
+                                                                  words::setupWanted(c, t.request.wanted)),
+                                    true));
     QStringList facts;
     for (const QString& f : t.facts) facts << words::fact(f);
     m_column->addWidget(look::label(look::Text::Body, facts.isEmpty() ? tr("The setup stays the same.")
@@ -222,16 +228,7 @@ void SummaryPanel::addPickList(const Changeover& c) {
     if (c.pickList.isEmpty()) return;
     m_column->addWidget(look::label(look::Text::Detail, tr("Fetch before the printer stops"), true));
     for (const PickItem& item : c.pickList) {
-        const Place* place = m_bench.catalogue().place(item.place);
-        const QString where = place ? place->name : item.place;
-        QString text = item.count > 1 ? QStringLiteral("%1 × ").arg(item.count) : QString();
-        // A spool's or a nozzle's id is what is scanned; of the rest the name says more.
-        const bool byId = item.kind == QStringLiteral("nozzle") || item.kind == QStringLiteral("spool");
-        text += byId && item.name != item.id ? QStringLiteral("%1 · %2").arg(item.id, item.name)
-                                             : words::plain(item.name.isEmpty() ? item.id : item.name);
-        if (!where.isEmpty()) text += QStringLiteral(" — %1").arg(where);
-        if (!item.note.isEmpty()) text += QStringLiteral(" (%1)").arg(item.note);
-        if (item.missing) text = tr("▲ missing: %1").arg(text);
+        const QString text = words::pickLine(m_bench.catalogue(), item);
         auto* tick = new QCheckBox(text);
         const QString key = item.kind + QLatin1Char('/') + item.id;
         tick->setObjectName(QStringLiteral("pick-") + key);

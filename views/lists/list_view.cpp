@@ -65,10 +65,24 @@ void ListView::buildTools() {
     m_tools->addStretch(1);
     m_tools->addWidget(m_export);
     connect(m_export, &QPushButton::clicked, this, &ListView::chooseExportFile);
-    connect(m_filter, &QLineEdit::textChanged, this, [this](const QString& text) {
-        m_proxy->setWords(text);
-        updateState();
-    });
+    connect(m_filter, &QLineEdit::textChanged, this, &ListView::filter);
+}
+
+/// What a filter hides has not been chosen away: its neighbour becomes current only when a person says so, and nobody is told
+/// while the rows are coming and going. What was chosen is current again when it is let in again.
+void ListView::filter(const QString& words) {
+    const QString chosen = currentKey().isEmpty() ? m_hiddenKey : currentKey();
+    {
+        const QScopedValueRollback<bool> filtering(m_filtering, true);
+        m_place->note();
+        m_proxy->setWords(words);
+        m_place->restore();
+        const int row = chosen.isEmpty() || !currentKey().isEmpty() ? -1 : m_model->rowOf(chosen);
+        if (const QModelIndex at = row < 0 ? QModelIndex() : m_proxy->mapFromSource(m_model->index(row, 0)); at.isValid())
+            m_view->selectRow(at.row());
+    }
+    m_hiddenKey = currentKey().isEmpty() ? chosen : QString();
+    updateState();
 }
 
 void ListView::buildView() {
@@ -129,7 +143,7 @@ void ListView::keepPlace() {
         m_place->restore();
         const QString before = m_lastKey;
         updateState();
-        if (std::exchange(m_currentSaysOther, false) && m_lastKey == before) Q_EMIT currentKeyChanged(m_lastKey);
+        if (std::exchange(m_currentSaysOther, false) && m_lastKey == before && !m_telling) tellCurrent();
     });
 }
 
@@ -185,11 +199,12 @@ QStringList ListView::labelKeys() const {
     return keys;
 }
 
-bool ListView::select(const QString& key) {
+bool ListView::select(const QString& key, Hidden hidden) {
     const int row = m_model->rowOf(key);
     if (row < 0) return false;
     QModelIndex at = m_proxy->mapFromSource(m_model->index(row, 0));
     if (!at.isValid()) {
+        if (hidden == Hidden::StaysHidden) return false;
         m_filter->clear();
         at = m_proxy->mapFromSource(m_model->index(row, 0));
     }
@@ -337,7 +352,7 @@ void ListView::changeEvent(QEvent* event) {
 }
 
 void ListView::chooseExportFile() {
-    auto* dialog = new QFileDialog(this, tr("Export %1").arg(m_title), m_name + QStringLiteral(".csv"), tr("CSV (*.csv)"));
+    auto* dialog = new QFileDialog(this, tr("Export %1").arg(m_title), documentsFile(m_name + QStringLiteral(".csv")), tr("CSV (*.csv)"));
     dialog->setAcceptMode(QFileDialog::AcceptSave);
     dialog->setDefaultSuffix(QStringLiteral("csv"));
     dialog->setAttribute(Qt::WA_DeleteOnClose);
@@ -349,7 +364,15 @@ void ListView::chooseExportFile() {
     dialog->open();
 }
 
+/// Whoever is told may fill the list anew; that it then says the same again is not told.
+void ListView::tellCurrent() {
+    const QScopedValueRollback<bool> telling(m_telling, true);
+    Q_EMIT currentKeyChanged(m_lastKey);
+}
+
 void ListView::updateState() {
+    if (m_filtering) return;
+    if (!currentKey().isEmpty()) m_hiddenKey.clear();
     const int all = m_model->rowCount(), shown = m_proxy->rowCount();
     m_count->setText(shown != all ? tr("%1 of %2").arg(shown).arg(all) : all == 1 ? tr("1 row") : tr("%1 rows").arg(all));
     m_empty->setText(all == 0 ? m_emptyText : tr("Nothing matches “%1”. Esc clears the filter.").arg(m_filter->text()));
@@ -359,7 +382,7 @@ void ListView::updateState() {
     m_stack->setCurrentWidget(shown == 0 ? static_cast<QWidget*>(m_empty) : m_view);
     if (const QString key = currentKey(); key != m_lastKey) {
         m_lastKey = key;
-        Q_EMIT currentKeyChanged(key);
+        tellCurrent();
     }
 }
 

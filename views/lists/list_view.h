@@ -53,8 +53,10 @@ public:
     QStringList selectedKeys() const;
     /// For labels and the like: the selected rows, or all shown when none is selected.
     QStringList labelKeys() const;
-    /// Makes that row current and scrolls to it; clears a filter that hides it. False when there is none.
-    bool select(const QString& key);
+    enum class Hidden { IsShown, StaysHidden };
+    /// Makes that row current and scrolls to it. One that a filter hides is shown by clearing the filter, or let be. False when
+    /// there is none, or it stays hidden.
+    bool select(const QString& key, Hidden hidden = Hidden::IsShown);
     int visibleRows() const;
 
     /// Heading and rows as shown now: visible columns in their present order.
@@ -93,7 +95,9 @@ private:
     void keepPlace();
     void rememberColumns() const;
     void chooseExportFile();
+    void filter(const QString& words);
     void updateState();
+    void tellCurrent();
 
     QString m_name, m_title;
     ListTable* m_model;
@@ -109,7 +113,10 @@ private:
     std::unique_ptr<ColumnWidths> m_widths;
     std::unique_ptr<KeptPlace> m_place;
     QString m_emptyText, m_lastKey;
+    QString m_hiddenKey;      ///< what was current until the filter hid it
+    bool m_filtering = false;
     bool m_currentSaysOther = false; ///< while new rows come
+    bool m_telling = false;
     bool m_restored = false;
     bool m_ownWidths = false; ///< a person has chosen the widths
     bool m_fitting = false;

@@ -61,4 +61,17 @@ QString setupWanted(const Catalogue& c, const Setup& s) {
     return few(c, s.part, s.support, s.partNozzle);
 }
 
+QString pickLine(const Catalogue& c, const PickItem& item) {
+    const Place* place = c.place(item.place);
+    const QString where = place ? place->name : item.place;
+    QString text = item.count > 1 ? QStringLiteral("%1 × ").arg(item.count) : QString();
+    // A spool's or a nozzle's id is what is scanned; of the rest the name says more.
+    const bool byId = item.kind == QStringLiteral("nozzle") || item.kind == QStringLiteral("spool");
+    text += byId && item.name != item.id ? QStringLiteral("%1 · %2").arg(item.id, item.name)
+                                         : plain(item.name.isEmpty() ? item.id : item.name);
+    if (!where.isEmpty()) text += QStringLiteral(" — %1").arg(where);
+    if (!item.note.isEmpty()) text += QStringLiteral(" (%1)").arg(item.note);
+    return item.missing ? QCoreApplication::translate("words", "▲ missing: %1").arg(text) : text;
+}
+
 } // namespace interlude::words

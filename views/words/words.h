@@ -2,7 +2,7 @@
 // How times, quantities and the model's words are said on the screen. Pure functions of plain values, so that they are
 // tested without a window; every text goes through translation.
 
-#include "model/changeover/transition.h"
+#include "model/changeover/changeover.h"
 
 #include <QString>
 
@@ -51,6 +51,8 @@ QString fact(const QString& word);
 QString position(Role r);
 QString activity(Activity a);
 QString cleanOut(CleanOut level);
+/// "2 × nozzle key — tool board (clean)"; a nozzle or spool with the id that is scanned.
+QString pickLine(const Catalogue& catalogue, const PickItem& item);
 
 /// "PC · Marlow 20" of a material id; the id itself when the catalogue does not know it; an em dash for none.
 QString material(const Catalogue& catalogue, const MaterialId& id);
