@@ -51,6 +51,18 @@ private:
         QVERIFY(d->session());
     }
 
+    /// Stops at the first wait that nothing but its end confirms, and whose temperature runs down.
+    void toARunningWait() {
+        for (int guard = 0; guard < 120; ++guard) {
+            const PlannedStep* shown = d->desk().shown();
+            QVERIFY(shown);
+            for (const Countdown& c : d->desk().guide().waits)
+                if (c.step == shown->step.id && c.sensor && d->desk().missing().isEmpty() && *c.left(sample->bench->now()) > Seconds(60)) return;
+            d->doStep();
+        }
+        QFAIL("no wait");
+    }
+
 private Q_SLOTS:
     void init() {
         sample = std::make_unique<SampleBench>();
@@ -60,6 +72,48 @@ private Q_SLOTS:
     void cleanup() {
         d.reset();
         sample.reset();
+    }
+
+    void aWaitThatStillRunsDownAsksHowItIsKnownToBeOver() {
+        begin();
+        toARunningWait();
+        const StepId step = d->desk().shown()->step.id;
+        d->key(Qt::Key_Return);
+        AskDialog* ask = dialog(QStringLiteral("earlyEndDialog"));
+        QVERIFY2(ask, "Enter alone does not end it");
+        QCOMPARE(d->desk().shown()->step.id, step);
+        QTest::mouseClick(ask->acceptButton(), Qt::LeftButton);
+        QVERIFY2(ask->isVisible(), "how it is known is not optional");
+        auto* why = ask->findChild<QComboBox*>(QStringLiteral("earlyEndWhy"));
+        why->setCurrentIndex(why->findText(QStringLiteral("seen at the printer")));
+        fill(ask, QStringLiteral("earlyEndNote"), QStringLiteral("gauge"));
+        accept(ask);
+        const StepProgress& p = d->session()->progress(step);
+        QVERIFY(p.state == StepState::Done);
+        QVERIFY2(p.confirmed.note.endsWith(QStringLiteral("left by the prediction: seen at the printer, gauge")), qPrintable(p.confirmed.note));
+    }
+    void aNumberTypedDuringAWaitIsItsReading() {
+        begin();
+        toARunningWait();
+        const auto before = d->session()->readings.size();
+        d->type(QStringLiteral("88,5"));
+        QCOMPARE(d->session()->readings.size(), before + 1);
+        QCOMPARE(d->session()->readings.last().value, Temperature::fromCelsius(88.5));
+        // A word is no reading, and still a wrong scan.
+        d->type(QStringLiteral("N-999"));
+        QCOMPARE(d->session()->readings.size(), before + 1);
+        QVERIFY(d->message().startsWith(QStringLiteral("▲")));
+    }
+    void anAnswerMayBeTyped() {
+        begin();
+        const auto wantsAnswer = [&] { return !d->desk().missing().isEmpty() && d->desk().missing().first().what == Missing::What::Answer; };
+        for (int guard = 0; guard < 60 && !wantsAnswer(); ++guard)
+            if (!d->giveNext()) d->doStep();
+        QVERIFY(wantsAnswer());
+        const int index = d->desk().missing().first().index;
+        const bool yes = d->desk().shown()->step.confirm.answers.at(index).mustBe.value_or(false);
+        d->type(yes ? QStringLiteral("Yes") : QStringLiteral("no"));
+        QVERIFY(!wantsAnswer() || d->desk().missing().first().index != index);
     }
 
     void wholeByScannerAndKeys() {

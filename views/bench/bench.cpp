@@ -20,7 +20,12 @@ Outcome<Event> Bench::perform(const Happening& h, std::optional<Instant> happene
 QString Bench::shortTime(Instant t) const {
     const QDateTime then = toZone(t, catalogue().fleet.zone);
     const QDateTime today = toZone(now(), catalogue().fleet.zone);
-    return then.toString(then.date() == today.date() ? QStringLiteral("HH:mm") : QStringLiteral("ddd HH:mm"));
+    // Beyond a week a day's name means two days.
+    const qint64 days = qAbs(today.date().daysTo(then.date()));
+    return then.toString(days == 0 ? QStringLiteral("HH:mm")
+                         : days < 7 ? QStringLiteral("ddd HH:mm")
+                         : then.date().year() == today.date().year() ? QStringLiteral("d MMM HH:mm")
+                                                                     : QStringLiteral("yyyy-MM-dd HH:mm"));
 }
 
 QString Bench::longTime(Instant t) const {

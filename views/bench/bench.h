@@ -26,7 +26,7 @@ public:
     /// Performs the act as the person signed in; a refusal is also shown by the window (signal `refused`).
     Outcome<Event> perform(const Happening& h, std::optional<Instant> happenedAt = {});
 
-    /// Local time in the shop's zone: "10:42", with the day when it is not today: "Thu 04:40".
+    /// Local time in the shop's zone: "10:42", with the day when it is not today: "Thu 04:40", with the date a week and more away.
     QString shortTime(Instant t) const;
     /// "Wed 2026-03-04 10:42".
     QString longTime(Instant t) const;
@@ -47,6 +47,8 @@ Q_SIGNALS:
     void openHelp(const QString& page);
     /// Sound and flash, only for: a countdown ended, people needed, a wrong scan.
     void attention(const QString& why);
+    /// Somebody has done something right at the bench: nobody needs to be called any more.
+    void attended();
 
 private:
     Workbench& m_workbench;

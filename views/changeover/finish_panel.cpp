@@ -43,6 +43,7 @@ FinishPanel::FinishPanel(GuideDesk& desk, QWidget* parent) : QWidget(parent), m_
     m_disposition = new QComboBox;
     m_disposition->setObjectName(QStringLiteral("disposition"));
     m_disposition->setAccessibleName(tr("Disposition"));
+    m_disposition->setPlaceholderText(tr("choose"));
     for (const QString& d : {tr("released for printing"), tr("released after a test part"), tr("held: see the note")})
         m_disposition->addItem(d);
     m_note = new QLineEdit;
@@ -50,9 +51,10 @@ FinishPanel::FinishPanel(GuideDesk& desk, QWidget* parent) : QWidget(parent), m_
     m_note->setAccessibleName(tr("Closing note"));
     auto* form = new QFormLayout;
     form->setSpacing(look::unit);
-    form->addRow(tr("Disposition"), m_disposition);
+    form->addRow(tr("Disposition: may it print?"), m_disposition);
     form->addRow(tr("Note"), m_note);
     column->addLayout(form);
+    connect(m_note, &QLineEdit::returnPressed, this, &FinishPanel::confirmAsked);
     column->addWidget(look::mutedLabel(look::Text::Body, tr("Finish, then the record opens for preview and print.")));
     column->addStretch();
 }
@@ -61,6 +63,9 @@ void FinishPanel::refresh() {
     const SessionState* s = m_desk.session();
     if (!s) return;
     const FinishFigures f = finishFigures(*s);
+    // After a problem nobody releases a printer by pressing Enter once more.
+    if (m_session != s->number) m_disposition->setCurrentIndex(f.problems > 0 ? -1 : 0);
+    m_session = s->number;
     QStringList lines;
     lines << tr("%1 steps done in %2; planned %3 hands-on and %4 waiting")
                  .arg(f.steps)
@@ -74,6 +79,7 @@ void FinishPanel::refresh() {
 }
 
 std::optional<Finding> FinishPanel::finish() {
+    if (m_disposition->currentIndex() < 0) return missingField(tr("Disposition"), {});
     const bool held = m_disposition->currentIndex() == m_disposition->count() - 1;
     if (held)
         if (auto f = missingField(tr("Note"), m_note->text())) return f;

@@ -26,11 +26,15 @@ public:
     /// Ends the session with the disposition chosen.
     std::optional<Finding> finish();
 
+Q_SIGNALS:
+    void confirmAsked();
+
 private:
     GuideDesk& m_desk;
     QLabel* m_summary;
     QComboBox* m_disposition;
     QLineEdit* m_note;
+    qint64 m_session = 0; ///< that the disposition was proposed for
 };
 
 } // namespace interlude

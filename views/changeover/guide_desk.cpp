@@ -8,6 +8,18 @@
 
 namespace interlude {
 
+namespace {
+
+/// An answer that was typed rather than given by its key.
+std::optional<bool> yesOrNo(const QString& text) {
+    const QString word = text.trimmed().toLower();
+    if (word == GuideDesk::tr("yes") || word == GuideDesk::tr("y")) return true;
+    if (word == GuideDesk::tr("no") || word == GuideDesk::tr("n")) return false;
+    return std::nullopt;
+}
+
+} // namespace
+
 GuideDesk::GuideDesk(Bench& bench, QObject* parent) : QObject(parent), m_bench(bench) {}
 
 const SessionState* GuideDesk::session() const {
@@ -163,6 +175,13 @@ bool GuideDesk::give(const Missing& m, const QString& text, bool, Finding& why) 
     return true;
 }
 
+const Countdown* GuideDesk::countdown() const {
+    const PlannedStep* planned = shown();
+    for (const Countdown& c : m_guide.waits)
+        if (planned && c.step == planned->step.id) return &c;
+    return nullptr;
+}
+
 void GuideDesk::enter(const QString& text, bool typed) {
     if (!session() || !shown()) return;
     const QList<Missing> all = missing();
@@ -170,6 +189,11 @@ void GuideDesk::enter(const QString& text, bool typed) {
     const bool number = !all.isEmpty() && all.first().what != Missing::What::Scan &&
                         all.first().what != Missing::What::Answer;
     if (number && give(all.first(), text, typed, why)) return refresh();
+    if (!all.isEmpty() && all.first().what == Missing::What::Answer)
+        if (const auto yes = yesOrNo(text)) return answerAt(all.first().index, *yes);
+    // While nothing but a temperature runs down, a number is what somebody has read there.
+    const Countdown* running = countdown();
+    if (all.isEmpty() && running && running->sensor && words::readNumber(text)) return logTemperature(*running->sensor, text);
     Finding scanWhy;
     if (const auto index = scanThatMatches(all, text, scanWhy)) {
         entry()->scan(*index, text, typed);
@@ -247,12 +271,25 @@ std::optional<Finding> GuideDesk::perform(const act::StepConfirmed& done) {
     return findingOf(event);
 }
 
+/// The wait in hand when its prediction says that it is not over: what runs down is the upper end, so it may well be.
+/// A wait that closes on a reading is judged by that.
+const Countdown* GuideDesk::notOver() const {
+    const Countdown* c = countdown();
+    const PlannedStep* planned = shown();
+    const auto left = c ? c->left(m_bench.now()) : std::nullopt;
+    return !left || *left <= Milliseconds(0) || planned->step.onlyBelow || !planned->step.confirm.readings.isEmpty() ? nullptr : c;
+}
+
 void GuideDesk::confirm() {
     StepEntry* e = entry();
     if (!e) return;
     if (const QList<Missing> all = missing(); !all.isEmpty()) {
         Q_EMIT wrong(Finding{Severity::Refusal, QStringLiteral("not-yet"), tr("not yet"), all.first().text, {}, false},
                      false);
+        return;
+    }
+    if (const Countdown* c = notOver()) {
+        Q_EMIT earlyEndAsked(*c);
         return;
     }
     act::StepConfirmed done = e->confirmation(measured());
@@ -267,6 +304,18 @@ void GuideDesk::confirm() {
         Q_EMIT wrong(*finding, false);
     else
         Q_EMIT accepted(tr("%1: done").arg(title));
+}
+
+std::optional<Finding> GuideDesk::confirmEarly(const QString& why) {
+    StepEntry* e = entry();
+    const Countdown* c = notOver();
+    if (!e || !missing().isEmpty()) return std::nullopt;
+    act::StepConfirmed done = e->confirmation(measured());
+    if (c) done.note = tr("ended with %1 left by the prediction: %2").arg(words::stretch(*c->left(m_bench.now())), why);
+    const QString title = shown()->step.title;
+    const auto finding = perform(done);
+    if (!finding) Q_EMIT accepted(tr("%1: done").arg(title));
+    return finding;
 }
 
 std::optional<Finding> GuideDesk::confirmWith(const act::Override& lifted) {
@@ -298,6 +347,8 @@ std::optional<Finding> GuideDesk::takeBack(const QString& why) {
     if (!step) return step.error();
     auto event = m_bench.workbench().perform(act::TakenBack{m_number, *step, why}, m_bench.who());
     refresh();
+    const PlannedStep* again = session() ? session()->changeover.step(*step) : nullptr;
+    if (event && again) Q_EMIT accepted(tr("%1: taken back, open again").arg(again->step.title));
     return findingOf(event);
 }
 

@@ -48,14 +48,18 @@ public:
     void state(const QString& text);
     /// Records a temperature that no step asks for: a point for the curve and a new basis for the countdown.
     void logTemperature(Sensor sensor, const QString& text);
-    /// Confirms the step in hand when all is there.
+    /// Confirms the step in hand when all is there; a wait that is not over by its prediction asks first.
     void confirm();
+    /// Confirms a wait before its prediction has run down; `why` is how that is known, and is noted.
+    std::optional<Finding> confirmEarly(const QString& why);
     /// Confirms it in spite of a refusal that a reason and a second person lift.
     std::optional<Finding> confirmWith(const act::Override& lifted);
     std::optional<Finding> skip(const act::Override& because);
     /// The step whose confirmation may be taken back; the finding says why none.
     Outcome<StepId> takeBackable() const;
     std::optional<Finding> takeBack(const QString& why);
+    /// A problem was noted beside the steps.
+    void tellNoted() { Q_EMIT accepted(tr("the problem is noted")); }
 
 Q_SIGNALS:
     /// Something to redraw.
@@ -66,8 +70,12 @@ Q_SIGNALS:
     void wrong(const interlude::Finding& finding, bool scan);
     /// The step in hand is refused, and a reason and a second person would lift it.
     void overrideWanted(const interlude::Finding& finding);
+    /// The wait in hand still runs down.
+    void earlyEndAsked(const interlude::Countdown& wait);
 
 private:
+    const Countdown* countdown() const;
+    const Countdown* notOver() const;
     bool give(const Missing& missing, const QString& text, bool typed, Finding& why);
     std::optional<int> scanThatMatches(const QList<Missing>& missing, const QString& text, Finding& why);
     void startWaits();

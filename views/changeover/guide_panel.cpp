@@ -117,12 +117,16 @@ void GuidePanel::wire() {
     connect(&m_desk, &GuideDesk::overrideWanted, this, [this](const Finding& f) {
         askOverride(m_bench, tr("Override"), f, [this](const act::Override& o) { return m_desk.confirmWith(o); }, this);
     });
+    connect(&m_desk, &GuideDesk::earlyEndAsked, this, [this](const Countdown& wait) { askEarlyEnd(m_desk, wait, this); });
+    connect(&m_desk, &GuideDesk::accepted, &m_bench, &Bench::attended);
     connect(m_steps, &StepList::chosen, this, [this](const QString& step) {
         m_desk.choose(step);
         takeFocus();
     });
     connect(m_step, &StepPanel::left, this, &GuidePanel::takeFocus);
+    connect(m_waits, &WaitColumn::left, this, &GuidePanel::takeFocus);
     connect(m_scan, &ScanField::entered, this, &GuidePanel::enter);
+    connect(m_finish, &FinishPanel::confirmAsked, this, &GuidePanel::confirm);
     connect(m_scan, &ScanField::confirmAsked, this, &GuidePanel::confirm);
     connect(m_scan, &ScanField::yes, this, [this] { m_desk.answer(true); });
     connect(m_scan, &ScanField::no, this, [this] { m_desk.answer(false); });

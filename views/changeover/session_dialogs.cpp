@@ -1,6 +1,7 @@
 #include "views/changeover/session_dialogs.h"
 
 #include "views/photos/photo_field.h"
+#include "views/words/words.h"
 
 #include <QCheckBox>
 #include <QComboBox>
@@ -42,6 +43,30 @@ AskDialog* askOverride(Bench& bench, const QString& title, const Finding& findin
     });
     d->open();
     reason->setFocus();
+    return d;
+}
+
+AskDialog* askEarlyEnd(GuideDesk& desk, const Countdown& wait, QWidget* parent) {
+    const QString left = words::stretch(wait.left(desk.bench().now()).value_or(Milliseconds(0)));
+    auto* d = new AskDialog(tr("Not over by the prediction"),
+                            tr("“%1” has %2 left. The prediction is an upper end, so it may be over before; a measured temperature is the "
+                               "better answer where there is one. What is said here is printed in the record.")
+                                .arg(wait.title, left),
+                            tr("It is over"), parent);
+    d->setObjectName(QStringLiteral("earlyEndDialog"));
+    QComboBox* why = d->addChoice(QStringLiteral("earlyEndWhy"), tr("How it is known"),
+                                  {{tr("choose"), QString()},
+                                   {tr("the printer shows it"), tr("the printer shows it")},
+                                   {tr("seen at the printer"), tr("seen at the printer")},
+                                   {tr("cut short on purpose"), tr("cut short on purpose")}});
+    QLineEdit* note = d->addLine(QStringLiteral("earlyEndNote"), tr("Note (not required)"));
+    d->setAct([=, &desk]() -> std::optional<Finding> {
+        if (auto f = missingField(tr("How it is known"), why->currentData().toString())) return f;
+        const QString said = note->text().trimmed();
+        return desk.confirmEarly(why->currentData().toString() + (said.isEmpty() ? QString() : QStringLiteral(", ") + said));
+    });
+    d->open();
+    why->setFocus();
     return d;
 }
 
@@ -97,6 +122,8 @@ AskDialog* askProblem(GuideDesk& desk, bool stop, QWidget* parent) {
         if (halt->isChecked() && s && s->isOpen()) {
             auto stopped = w.perform(act::SessionStopped{session, text}, who);
             if (!stopped) return stopped.error();
+        } else {
+            desk.tellNoted();
         }
         return std::nullopt;
     });

@@ -12,6 +12,8 @@ QList<Choice> secondPeople(const Bench& bench);
 /// Asks for a reason and a second person; `lift` is then called and may still refuse.
 AskDialog* askOverride(Bench& bench, const QString& title, const Finding& finding,
                        std::function<std::optional<Finding>(const act::Override&)> lift, QWidget* parent);
+/// How it is known that a wait is over which its prediction says is not.
+AskDialog* askEarlyEnd(GuideDesk& desk, const Countdown& wait, QWidget* parent);
 /// Reason for taking the last confirmation back.
 AskDialog* askTakeBack(GuideDesk& desk, QWidget* parent);
 /// Note of a problem; may stop the session in its mixed state.

@@ -89,7 +89,7 @@ QList<Missing> StepEntry::missing(const MeasuredNow& measured) const {
     for (int i = 0; i < static_cast<int>(m_answers.size()); ++i) {
         const AnswerWanted& w = m_step.confirm.answers.at(i);
         if (!answerAt(i))
-            out.append({Missing::What::Answer, i, 0, tr("answer “%1”").arg(w.question)});
+            out.append({Missing::What::Answer, i, 0, tr("answer “%1”, yes or no").arg(w.question)});
         else if (w.mustBe && *w.mustBe != *answerAt(i))
             out.append({Missing::What::Answer, i, 0,
                         (*w.mustBe ? tr("“%1” must be yes") : tr("“%1” must be no")).arg(w.question)});

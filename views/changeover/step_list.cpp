@@ -133,7 +133,7 @@ void StepList::show(const Guide& guide, const StepId& shown) {
                      QStringLiteral("%1, %2, %3").arg(g.title, markWord(g.mark), words::minutes(g.planned)));
         row->setToolTip(QStringLiteral("%1: %2").arg(g.title, markWord(g.mark)));
     }
-    if (visible) scrollToItem(visible, QAbstractItemView::EnsureVisible);
+    if (visible) scrollToItem(visible, QAbstractItemView::PositionAtCenter);
 }
 
 } // namespace interlude

@@ -6,6 +6,7 @@
 
 #include <QDateTimeEdit>
 #include <QGridLayout>
+#include <QScrollBar>
 #include <QTimer>
 #include <QVBoxLayout>
 
@@ -51,6 +52,9 @@ void StepPanel::refresh() {
         m_late = nullptr;
         if (planned) rebuild(*planned);
         else addNothingToDo();
+        m_next = nullptr;
+        verticalScrollBar()->setValue(0);
+        m_fresh = true;
     }
     if (planned) refreshSlots(*m_desk.entry());
     else refreshNothingToDo();
@@ -68,7 +72,9 @@ void StepPanel::showNext() {
         m_column->invalidate();
         QEvent again(QEvent::LayoutRequest);
         QCoreApplication::sendEvent(this, &again);
-        if (m_next) ensureWidgetVisible(m_next, 0, look::unit);
+        // A step is read from its title and cautions down; the hint beside the line says what comes first.
+        if (std::exchange(m_fresh, false)) verticalScrollBar()->setValue(0);
+        else if (m_next) ensureWidgetVisible(m_next, 0, look::unit);
     });
 }
 
@@ -116,8 +122,32 @@ void StepPanel::rebuild(const PlannedStep& planned) {
     m_cell = 0;
     addSlots(planned);
     m_column->addLayout(m_grid);
+    if (planned.step.external) addPickList();
     if (m_desk.session()->enteredLate) addLateTime();
     m_column->addStretch(1);
+}
+
+/// What is printed next, as the order names it.
+QString StepPanel::orderText() const {
+    const Job* job = m_desk.bench().shop().job(m_desk.session()->changeover.transition.request.job);
+    if (!job) return {};
+    QStringList out{tr("Job %1").arg(job->id)};
+    if (!job->title.isEmpty()) out << job->title;
+    if (!job->order.isEmpty()) out << tr("order %1").arg(job->order);
+    if (!job->buildFile.isEmpty()) out << tr("build file %1").arg(job->buildFile);
+    return out.join(QStringLiteral(" · "));
+}
+
+/// What is fetched and prepared while the printer still prints is compared with this list.
+void StepPanel::addPickList() {
+    const QList<PickItem>& items = m_desk.session()->changeover.pickList;
+    if (items.isEmpty()) return;
+    m_column->addWidget(look::label(look::Text::Body, tr("Pick list"), true));
+    QStringList lines;
+    for (const PickItem& item : items) lines << words::pickLine(m_desk.bench().catalogue(), item);
+    auto* list = look::label(look::Text::Body, lines.join(QLatin1Char('\n')));
+    list->setObjectName(QStringLiteral("pickList"));
+    m_column->addWidget(list);
 }
 
 void StepPanel::addWords(const PlannedStep& planned) {
@@ -137,6 +167,8 @@ void StepPanel::addWords(const PlannedStep& planned) {
     look::setTone(detail, QStringLiteral("soft"));
     m_column->addWidget(detail);
     QStringList facts;
+    if (s.effect == Effect::StartPrint)
+        if (const QString order = orderText(); !order.isEmpty()) facts << order;
     if (planned.target) facts << tr("To reach: %1").arg(words::celsius(*planned.target));
     if (planned.purge) facts << tr("Volume: %1").arg(words::cm3(*planned.purge));
     if (!planned.mandatoryBecause.isEmpty()) facts << planned.mandatoryBecause;

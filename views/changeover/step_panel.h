@@ -28,6 +28,8 @@ Q_SIGNALS:
 private:
     void rebuild(const PlannedStep& planned);
     void addWords(const PlannedStep& planned);
+    QString orderText() const;
+    void addPickList();
     void addSlots(const PlannedStep& planned);
     void addMeasure(const StepTemplate& step);
     void addLateTime();
@@ -56,6 +58,7 @@ private:
     ReadingField* m_measure = nullptr;
     ReadingField* m_use = nullptr;
     QPointer<QWidget> m_next;
+    bool m_fresh = false; ///< built just now and not laid out yet
     class QDateTimeEdit* m_late = nullptr;
 };
 

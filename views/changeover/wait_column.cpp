@@ -71,6 +71,7 @@ void WaitColumn::addLog(QVBoxLayout* column) {
         m_value->clear();
         if (!text.trimmed().isEmpty())
             m_desk.logTemperature(static_cast<Sensor>(m_sensor->currentData().toInt()), text);
+        Q_EMIT left(); // the next scan belongs to the step
     };
     connect(log, &QPushButton::clicked, this, note);
     connect(m_value, &QLineEdit::returnPressed, this, note);

@@ -21,6 +21,9 @@ public:
     /// Redraws the digits; the curve only when something was recorded (`whole`) or a quarter of a minute has passed.
     void refresh(bool whole);
 
+Q_SIGNALS:
+    void left(); ///< the field for a temperature is done with
+
 private:
     void fill(QVBoxLayout* into, QList<CountdownPanel*>& panels, const QList<Countdown>& waits, bool own);
     void refreshCurve(bool whole);

@@ -25,6 +25,8 @@ QFrame[surface="bar"] { background: @panel; border: none; border-top: 1px solid 
 QFrame[surface="header"] { background: @panel; border: none; border-bottom: 1px solid @line; }
 QFrame[surface="header"][flash="true"] { background: @accent; }
 QFrame[surface="header"][flash="true"] QLabel { color: @onAccent; }
+QFrame[surface="header"][flash="true"] QTabBar::tab { color: @onAccent; background: transparent; }
+QFrame[surface="header"][flash="true"] QPushButton { color: @onAccent; }
 QFrame[surface="message"] { background: @panel; border: 2px solid @alarm; border-radius: @radiuspx; }
 QFrame[surface="caution"] { background: @panel; border: 1px solid @line; border-radius: @radiuspx; }
 QFrame[surface="caution"][tone="danger"] { border: 2px solid @danger; }

@@ -22,6 +22,7 @@ Header::Header(Bench& bench, QWidget* parent)
     m_tabs->setElideMode(Qt::ElideNone);
     m_tabs->setFont(look::font(look::Text::Detail));
     m_why->setWordWrap(false);
+    m_why->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred); // what is too long is cut, never laid over the tabs
     m_clock->setWordWrap(false);
     m_clock->setAccessibleName(tr("Clock of the shop"));
     m_person->setMenu(m_people);
@@ -83,7 +84,10 @@ void Header::openSignIn() {
 }
 
 void Header::setAttention(const QString& why, bool lit) {
-    m_why->setText(why.isEmpty() ? QString() : QStringLiteral("▶ ") + why);
+    const QString text = why.isEmpty() ? QString() : QStringLiteral("▶ ") + why;
+    m_why->setText(m_why->fontMetrics().elidedText(text, Qt::ElideRight, m_why->width()));
+    m_why->setToolTip(text);
+    m_why->setAccessibleName(text);
     setProperty("flash", lit);
     for (QWidget* w : findChildren<QWidget*>() + QList<QWidget*>{this}) {
         w->style()->unpolish(w);

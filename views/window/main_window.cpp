@@ -161,6 +161,7 @@ void MainWindow::connectBench() {
     connect(&m_bench, &Bench::openRecord, this, [this] { showTab(QStringLiteral("records")); });
     connect(&m_bench, &Bench::openHelp, this, &MainWindow::openHelp);
     connect(&m_bench, &Bench::attention, m_attention, &Attention::call);
+    connect(&m_bench, &Bench::attended, m_attention, &Attention::dismiss);
     connect(&m_bench, &Bench::changed, this,
             [this] { setWindowTitle(tr("Interlude · %1").arg(m_bench.catalogue().fleet.name)); });
     connect(m_foot, &Foot::helpWanted, this, [this] { openHelp(currentTab()); });
