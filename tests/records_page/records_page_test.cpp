@@ -11,6 +11,8 @@
 #include "views/look/look.h"
 #include "views/records/records_page.h"
 
+#include <QSignalSpy>
+#include <QPrintPreviewWidget>
 #include <QApplication>
 #include <QClipboard>
 #include <QComboBox>
@@ -38,6 +40,7 @@ private Q_SLOTS:
     void init();
     void cleanup();
     void showsTheLatestAndWhatIsChosen();
+    void previewsAnewWhatChangedBehindAnotherTab();
     void correctsByKeyboard();
     void savesExportsAndCountsRevisions();
     void printsTheRecordAndTheChecklist();
@@ -109,6 +112,20 @@ void RecordsPageTest::showsTheLatestAndWhatIsChosen() {
     const auto* list = m_page->findChild<lists::ListView*>();
     QCOMPARE(list->visibleRows(), 1);
     QVERIFY(list->shownRows().at(1).contains(QStringLiteral("finished")));
+}
+
+void RecordsPageTest::previewsAnewWhatChangedBehindAnotherTab() {
+    auto* preview = m_page->findChild<QPrintPreviewWidget*>();
+    QVERIFY(preview);
+    QCoreApplication::processEvents();
+    m_page->hide();
+    QSignalSpy painted(preview, &QPrintPreviewWidget::paintRequested);
+    const Correctable c = correctablesOf(m_told->record()).at(0);
+    QVERIFY(m_bench->perform(act::Corrected{1, c.event, c.field, c.value, QStringLiteral("other"), QStringLiteral("misread")}));
+    // What the end of a session in another tab asks for.
+    Q_EMIT m_bench->openRecord(1);
+    m_page->show();
+    QVERIFY2(painted.count() > 0, "at once, not with the next change");
 }
 
 void RecordsPageTest::correctsByKeyboard() {

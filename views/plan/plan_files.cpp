@@ -1,4 +1,5 @@
 // Files and paper of the plan: import, export, print.
+#include "views/bench/remembered.h"
 #include "views/plan/plan_actions.h"
 
 #include "model/planning/plan_maker.h"
@@ -24,7 +25,7 @@ void PlanActions::importFile(const QString& file) {
 }
 
 void PlanActions::exportPlan() {
-    auto* dialog = new QFileDialog(this, tr("Export the plan"), QStringLiteral("plan.json"),
+    auto* dialog = new QFileDialog(this, tr("Export the plan"), documentsFile(QStringLiteral("plan.json")),
                                    tr("JSON, everything (*.json);;CSV, one line a job (*.csv);;Calendar, one event a changeover (*.ics)"));
     dialog->setAcceptMode(QFileDialog::AcceptSave);
     dialog->setDefaultSuffix(QStringLiteral("json"));

@@ -1,5 +1,6 @@
 #include "views/plan/print_dialog.h"
 
+#include "views/bench/remembered.h"
 #include "views/look/widgets.h"
 #include "views/plan/plan_words.h"
 #include "views/words/counted.h"
@@ -77,7 +78,7 @@ void PrintDialog::goOn() {
 }
 
 void PrintDialog::askFile(QWidget* parent) {
-    const QString file = QFileDialog::getSaveFileName(parent, tr("Save the plan"), isDay() ? QStringLiteral("plan-day.pdf") : QStringLiteral("plan-week.pdf"), tr("PDF (*.pdf)"));
+    const QString file = QFileDialog::getSaveFileName(parent, tr("Save the plan"), documentsFile(isDay() ? QStringLiteral("plan-day.pdf") : QStringLiteral("plan-week.pdf")), tr("PDF (*.pdf)"));
     if (file.isEmpty()) return;
     const auto pages = writePdf(file);
     Q_EMIT told(pages ? tr("%1: %2").arg(file, words::pages(*pages)) : sentence(pages.error()));

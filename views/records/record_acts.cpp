@@ -1,5 +1,6 @@
 // What can be done with a record: the buttons of the page, and what they write.
 
+#include "views/bench/remembered.h"
 #include "views/records/records_page.h"
 
 #include "model/records/verification.h"
@@ -195,7 +196,7 @@ void RecordsPage::askPrinter(bool (RecordsPage::*print)(QPrinter&), const QStrin
 }
 
 void RecordsPage::askFile(const QString& title, const QString& suggestion, const QString& filter, bool (RecordsPage::*use)(const QString&)) {
-    auto* dialog = new QFileDialog(this, title, suggestion, filter);
+    auto* dialog = new QFileDialog(this, title, documentsFile(suggestion), filter);
     dialog->setObjectName(QStringLiteral("recordFileDialog"));
     dialog->setAttribute(Qt::WA_DeleteOnClose);
     dialog->setAcceptMode(QFileDialog::AcceptSave);

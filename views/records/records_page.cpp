@@ -101,6 +101,7 @@ void RecordsPage::refresh() {
 void RecordsPage::showEvent(QShowEvent* event) {
     QWidget::showEvent(event);
     if (m_stale) refresh();
+    else showCurrent(); // filled behind another tab, where nothing is painted
 }
 
 void RecordsPage::showCurrent() {

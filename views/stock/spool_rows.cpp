@@ -200,7 +200,13 @@ QList<lists::Column<SpoolRow>> spoolColumns() {
     return {{Said::tr("Drying"), dryCell, false},
             {Said::tr("Exposed"), exposedCell, true},
             {Said::tr("Spool"), [](Row r) { return textCell(r.spool.id); }, false},
-            {Said::tr("For job"), [](Row r) { return textCell(r.reserved); }, false},
+            {Said::tr("For job"),
+             [](Row r) {
+                 lists::Cell c = textCell(r.reserved);
+                 c.tip = r.reserved; // may be a dozen jobs: cut before the other columns are
+                 return c;
+             },
+             false, 14},
             {Said::tr("Left, g"), leftCell, true},
             {Said::tr("Material"), materialCell, false, 24},
             {Said::tr("Where"), [](Row r) { return textCell(r.where); }, false, 14},

@@ -89,7 +89,7 @@ void session(CardFace& f, const Bench& bench, const SessionState& s) {
     } else if (!g.waits.isEmpty()) {
         const Countdown& c = g.waits.first();
         const auto left = c.left(now);
-        f.state = QStringLiteral("%1: %2").arg(step, c.title);
+        f.state = left && *left > Milliseconds(0) ? tr("%1: %2, still").arg(step, c.title) : QStringLiteral("%1: %2").arg(step, c.title);
         f.big = left ? words::countdown(*left) : tr("measure");
         f.below = g.next.isEmpty() ? tr("ready %1").arg(bench.shortTime(g.readyAt))
                                    : tr("then %1 · ready %2").arg(title(g.next), bench.shortTime(g.readyAt));
@@ -147,7 +147,7 @@ CardFace cardFace(const Bench& bench, const PrinterNow& p, const PlanAhead* plan
     for (const Countdown& c : countdowns(bench.shop(), *open, bench.now())) {
         const auto left = c.left(bench.now());
         const QString line = QStringLiteral("%1  %2").arg(c.title, left ? words::countdown(*left) : tr("measure"));
-        if (!f.state.endsWith(c.title)) f.countdowns << line;
+        if (!f.state.contains(c.title)) f.countdowns << line;
     }
     return f;
 }

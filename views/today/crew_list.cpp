@@ -49,6 +49,8 @@ void CrewList::shareHeight() {
 void CrewList::resizeEvent(QResizeEvent* event) {
     Panel::resizeEvent(event);
     shareHeight();
+    // Once more when the areas have their own new widths: how often the lines break depends on them.
+    QMetaObject::invokeMethod(this, &CrewList::shareHeight, Qt::QueuedConnection);
 }
 
 void CrewList::addNeed(const Need& n) {
@@ -105,6 +107,7 @@ void CrewList::refresh() {
     }
     if (look.isEmpty()) m_worries->addWidget(look::mutedLabel(look::Text::Body, tr("Spools and nozzles: nothing.")));
     shareHeight();
+    QMetaObject::invokeMethod(this, &CrewList::shareHeight, Qt::QueuedConnection);
 }
 
 } // namespace interlude

@@ -43,8 +43,8 @@ ProblemsDialog::ProblemsDialog(const Problems& problems, QWidget* parent) : QDia
     list->setEmptyText(tr("There is no problem."));
     auto* all = new QVBoxLayout(this);
     all->addWidget(look::label(look::Text::PanelTitle, windowTitle()));
-    all->addWidget(look::mutedLabel(look::Text::Body, tr("They do not keep the shop from working. Correct the files of the "
-                                                         "fleet folder, then reload it with F5.")));
+    all->addWidget(look::mutedLabel(look::Text::Body, tr("The shop goes on with the fleet folder as it was last read without "
+                                                         "errors. Correct the files, then reload with F5.")));
     all->addWidget(list, 1);
     auto* close = look::button(tr("Close"));
     connect(close, &QPushButton::clicked, this, &QDialog::accept);
