@@ -1,5 +1,7 @@
 #include "model/planning/tour.h"
 
+#include "model/planning/tour_family.h"
+
 #include <algorithm>
 #include <cassert>
 #include <cmath>
@@ -13,11 +15,12 @@ constexpr std::size_t neighboursApart = 5; // of these none is reached more chea
 constexpr int twins = 2; // so many likely neighbours at most that are alike to the rest: of one setup
 constexpr int bridge = 50; // a kick stays within so many nodes
 constexpr int farKicks = 5; // of a hundred
-/// How much dearer a kicked tour may be to be gone on from: drawn anew each time, in mean arcs. It falls to `cold` in so
-/// many kicks a node, and begins anew: hottest, less hot, least hot, in turn. Tours of a few setups with many jobs each
-/// want the first, tours of jobs that all differ the last.
-constexpr double hottest = 3, cold = 0.02, lessHot = 3;
-constexpr int kicksANode = 80;
+/// How much dearer a kicked tour may be to be gone on from: drawn anew each time, in mean arcs. It falls from `hot` to
+/// `cold` in one annealing. Tours of a few setups with many jobs each need that.
+constexpr double hot = 3, cold = 0.02;
+/// Kicks a node of the first annealing, and tours of the first family; how often they are doubled at most.
+constexpr int kicksANode = 80, firstFamily = 50, lastDoubling = 6;
+constexpr double kicksANodeAtBirth = 0.3; // of a tour of a family
 
 } // namespace
 
@@ -88,11 +91,17 @@ void Tour::findNeighbours(const Assignment& a) {
     }
 }
 
-void Tour::set(const std::vector<int>& order) {
+void Tour::put(const std::vector<int>& order) {
     m_order = order;
     for (int k = 0; k < m_n; ++k)
         m_position[static_cast<std::size_t>(order[static_cast<std::size_t>(k)])] = k;
     m_cost = computed();
+    for (int k = m_n; k-- > 0;)
+        queue(k);
+}
+
+void Tour::set(const std::vector<int>& order) {
+    put(order);
     m_best = m_order;
     m_bestCost = m_cost;
 }
@@ -253,42 +262,79 @@ void Tour::doubleBridge(Random& random) {
         queue(node);
 }
 
-void Tour::search(Watch& watch, Random& random) {
-    if (m_n < 4 || m_after.empty())
-        return;
-    for (int k = m_n; k-- > 0;)
-        queue(k);
-    settle(watch);
+/// Kicks, each followed by improvement and taken back where it made the tour too dear. The least cost on the way.
+std::int64_t Tour::wander(std::int64_t kicks, double from, Watch& watch, Random& random) {
     std::vector<int> keptOrder = m_order, keptPosition = m_position;
-    std::int64_t kept = m_cost;
-    const auto keep = [&] {
-        keptOrder = m_order;
-        keptPosition = m_position;
-        kept = m_cost;
-    };
-    for (int kick = 0;; ++kick) {
-        if (m_cost < m_bestCost) {
-            m_bestCost = m_cost;
-            m_best = m_order;
-        }
-        if (watch.over() || m_bestCost <= m_leastKnown)
-            break;
-        if (!watch.next())
-            break;
+    std::int64_t kept = m_cost, least = m_cost;
+    for (std::int64_t kick = 0; kick < kicks && !done(watch) && watch.next(); ++kick) {
         doubleBridge(random);
         settle(watch);
-        const int length = kicksANode * m_n;
-        const double part = kick % length / (1.0 * length);
-        const double hot = hottest / std::pow(lessHot, kick / length % 3);
-        const double mean = static_cast<double>(m_bestCost) / m_n;
-        const double allowed = -std::log(1 - random.unit()) * hot * std::pow(cold / hot, part) * mean;
-        if (m_cost <= kept || static_cast<double>(m_cost - kept) < allowed) {
-            keep();
-            continue;
+        double allowed = 0;
+        if (from > 0) {
+            const double part = static_cast<double>(kick) / static_cast<double>(kicks);
+            const double mean = static_cast<double>(m_bestCost) / m_n;
+            allowed = -std::log(1 - random.unit()) * from * std::pow(cold / from, part) * mean;
         }
-        m_order = keptOrder;
-        m_position = keptPosition;
-        m_cost = kept;
+        if (m_cost <= kept || static_cast<double>(m_cost - kept) < allowed) {
+            keptOrder = m_order;
+            keptPosition = m_position;
+            kept = m_cost;
+            least = std::min(least, kept);
+            keepBest();
+        } else {
+            m_order = keptOrder;
+            m_position = keptPosition;
+            m_cost = kept;
+        }
+    }
+    return least;
+}
+
+void Tour::keepBest() {
+    if (m_cost >= m_bestCost)
+        return;
+    m_bestCost = m_cost;
+    m_best = m_order;
+}
+
+/// Improved tours from random ones, crossed until that leads no further. The least cost of them.
+std::int64_t Tour::breed(int size, Watch& watch, Random& random) {
+    TourFamily family(m_table, m_after, m_behind);
+    std::vector<int> order = m_best;
+    for (int k = 0; k < size && !done(watch); ++k) {
+        for (int i = m_n; i-- > 1;)
+            std::swap(order[static_cast<std::size_t>(i)], order[static_cast<std::size_t>(random.below(i + 1))]);
+        put(order);
+        settle(watch);
+        wander(1 + static_cast<int>(kicksANodeAtBirth * m_n), 0, watch, random);
+        keepBest();
+        family.add(m_order);
+    }
+    while (!done(watch) && family.generation(watch, random))
+        if (family.bestCost() < m_bestCost) {
+            m_bestCost = family.bestCost();
+            m_best = family.best();
+        }
+    return family.bestCost();
+}
+
+void Tour::search(Watch& watch, Random& random, const std::function<bool()>& enough) {
+    if (m_n < 4 || m_after.empty())
+        return;
+    put(m_best);
+    settle(watch);
+    keepBest();
+    wander(std::int64_t{kicksANode} * m_n / 10, 0, watch, random);
+    // What finds the cheaper tour, annealing or crossing, is given more from then on.
+    for (int anneal = 0, cross = 0, round = 0; !done(watch); ++round) {
+        const std::int64_t annealed = wander((std::int64_t{kicksANode} * m_n) << anneal, hot, watch, random);
+        const std::int64_t crossed = breed(firstFamily << cross, watch, random);
+        anneal = std::min(lastDoubling, anneal + (annealed <= crossed ? 1 : 0));
+        cross = std::min(lastDoubling, cross + (crossed <= annealed ? 1 : 0));
+        if (round > 0 && enough())
+            return;
+        put(m_best);
+        settle(watch);
     }
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 // A sequence as a closed tour over a table of costs, made cheaper by the exchange of segments that reverses none
-// (or-3-opt) within an iterated local search (private to model/planning).
+// (or-3-opt): from kicks that are annealed, and from tours that are crossed with one another (private to
+// model/planning).
 
 #include "model/planning/assignment.h"
 #include "model/planning/random.h"
@@ -15,8 +16,8 @@ public:
 
     /// Starts from this order of all nodes.
     void set(const std::vector<int>& order);
-    /// Improves until the watch says stop, or the cost is known to be the least.
-    void search(Watch& watch, Random& random);
+    /// Improves until the watch says stop, the cost is known to be the least, or `enough`, which is asked from time to time.
+    void search(Watch& watch, Random& random, const std::function<bool()>& enough);
     const std::vector<int>& best() const { return m_best; }
     std::int64_t bestCost() const { return m_bestCost; }
 
@@ -38,6 +39,11 @@ private:
     void settle(Watch& watch);
     void queue(int node);
     void doubleBridge(Random& random);
+    bool done(const Watch& watch) const { return watch.over() || m_bestCost <= m_leastKnown; }
+    void put(const std::vector<int>& order);
+    void keepBest();
+    std::int64_t wander(std::int64_t kicks, double from, Watch& watch, Random& random);
+    std::int64_t breed(int size, Watch& watch, Random& random);
     std::int64_t computed() const;
     bool costHolds() const;
 
