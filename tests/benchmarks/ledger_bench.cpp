@@ -1,10 +1,10 @@
-#include "tests/bench/ledger_bench.h"
+#include "tests/benchmarks/ledger_bench.h"
 
 #include "model/catalogue/reader.h"
 #include "model/shop/snapshot/snapshot.h"
 #include "model/shop/workbench.h"
-#include "tests/bench/ledger_maker.h"
-#include "tests/bench/window_acts.h"
+#include "tests/benchmarks/ledger_maker.h"
+#include "tests/benchmarks/window_acts.h"
 
 #include <QApplication>
 #include <QDir>

@@ -2,7 +2,7 @@
 // A public instance as a fleet folder (labels, tables of measured changeovers, nobody needed), and the shipped program run
 // on it: what a shop would see.
 
-#include "tests/bench/public_instances.h"
+#include "tests/benchmarks/public_instances.h"
 
 #include <QString>
 

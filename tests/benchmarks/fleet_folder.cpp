@@ -1,4 +1,4 @@
-#include "tests/bench/fleet_folder.h"
+#include "tests/benchmarks/fleet_folder.h"
 
 #include "model/planning/plan_report.h"
 

@@ -1,4 +1,4 @@
-#include "tests/bench/board_frames.h"
+#include "tests/benchmarks/board_frames.h"
 
 #include "model/catalogue/reader.h"
 #include "views/look/look.h"

@@ -1,4 +1,4 @@
-#include "tests/bench/window_acts.h"
+#include "tests/benchmarks/window_acts.h"
 
 #include "model/catalogue/reader.h"
 #include "model/session/guide.h"

@@ -1,9 +1,9 @@
-#include "tests/bench/crew_shops.h"
+#include "tests/benchmarks/crew_shops.h"
 
 #include "model/planning/dispatch.h"
 #include "model/planning/search.h"
 #include "model/planning/yardsticks.h"
-#include "tests/bench/every_order.h"
+#include "tests/benchmarks/every_order.h"
 #include "tests/search/crew_shop.h"
 
 #include <cstdio>

@@ -1,6 +1,6 @@
 // A list of 10^5 rows: filling it, finding in it, sorting it, scrolling through it.
 
-#include "tests/bench/ledger_bench.h"
+#include "tests/benchmarks/ledger_bench.h"
 #include "views/lists/list_view.h"
 
 #include <QApplication>

@@ -1,8 +1,8 @@
-#include "tests/bench/start_bench.h"
+#include "tests/benchmarks/start_bench.h"
 
 #include "model/catalogue/reader.h"
 #include "model/shop/workbench.h"
-#include "tests/bench/window_acts.h"
+#include "tests/benchmarks/window_acts.h"
 #include "views/look/look.h"
 #include "views/look/undressed.h"
 #include "views/window/main_window.h"

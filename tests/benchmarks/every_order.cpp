@@ -1,4 +1,4 @@
-#include "tests/bench/every_order.h"
+#include "tests/benchmarks/every_order.h"
 
 #include "model/planning/printer_line.h"
 

@@ -1,4 +1,4 @@
-#include "tests/bench/public_instances.h"
+#include "tests/benchmarks/public_instances.h"
 
 #include "tests/search/label_shop.h"
 

@@ -1,13 +1,13 @@
 // The bench: how good are plans on public instances, and how fast is planning. Not a test; run it alone on a quiet
 // machine.
 #include "model/planning/search.h"
-#include "tests/bench/board_frames.h"
-#include "tests/bench/crew_shops.h"
-#include "tests/bench/fleet_folder.h"
-#include "tests/bench/ledger_bench.h"
-#include "tests/bench/public_instances.h"
-#include "tests/bench/start_bench.h"
-#include "tests/bench/window_acts.h"
+#include "tests/benchmarks/board_frames.h"
+#include "tests/benchmarks/crew_shops.h"
+#include "tests/benchmarks/fleet_folder.h"
+#include "tests/benchmarks/ledger_bench.h"
+#include "tests/benchmarks/public_instances.h"
+#include "tests/benchmarks/start_bench.h"
+#include "tests/benchmarks/window_acts.h"
 
 #include <QTemporaryDir>
 
@@ -136,12 +136,12 @@ int plan(const Options& o) {
 }
 
 int usage() {
-    std::fprintf(stderr, "usage: interlude_bench plan FOLDER [--scale F] [--seed N] [--only NAME] [--cpu-time]\n"
-                         "       interlude_bench crew [--seconds S] [--seeds N] …\n"
-                         "       interlude_bench board [FOLDER FOR PICTURES]\n"
-                         "       interlude_bench ledger [FOLDER FOR LEDGERS [EVENTS]]\n"
-                         "       interlude_bench window LEDGER\n"
-                         "       interlude_bench start [LEDGER]\n");
+    std::fprintf(stderr, "usage: tests/bench plan FOLDER [--scale F] [--seed N] [--only NAME] [--cpu-time]\n"
+                         "       tests/bench crew [--seconds S] [--seeds N] …\n"
+                         "       tests/bench board [FOLDER FOR PICTURES]\n"
+                         "       tests/bench ledger [FOLDER FOR LEDGERS [EVENTS]]\n"
+                         "       tests/bench window LEDGER\n"
+                         "       tests/bench start [LEDGER]\n");
     return 2;
 }
 

@@ -1,4 +1,4 @@
-#include "tests/bench/ledger_maker.h"
+#include "tests/benchmarks/ledger_maker.h"
 
 #include "model/ledger/chain.h"
 #include "model/ledger/sqlite_tables.h"
