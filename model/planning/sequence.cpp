@@ -140,8 +140,9 @@ std::optional<OnlyPrinter> onlyPrinter(PrinterLine& line, const Orders& orders) 
 
 Sequence::Sequence(const SequenceNumbers& numbers) : m_numbers(numbers) {
     const auto n = static_cast<std::size_t>(numbers.jobs);
-    for (auto* list : {&m_complete, &m_late, &m_weight, &m_sum, &m_holdSum, &m_pathSum})
+    for (auto* list : {&m_complete, &m_late, &m_weight, &m_sum, &m_holdSum, &m_pathSum, &m_latest})
         list->assign(n + 1, 0);
+    m_latest[0] = -1e18;
     std::vector<int> order(n);
     for (std::size_t i = 0; i < n; ++i)
         order[i] = static_cast<int>(i);
@@ -176,6 +177,7 @@ void Sequence::runFrom(int from) {
         m_complete[at] = complete;
         m_late[at] = complete - m_numbers.due[j];
         m_weight[at] = m_numbers.weight[j];
+        m_latest[at + 1] = m_weight[at] > 0 ? std::max(m_latest[at], m_late[at]) : m_latest[at];
         m_sum[at + 1] = m_sum[at] + m_weight[at] * std::max(0.0, m_late[at]);
         m_holdSum[at + 1] = m_holdSum[at] + m_numbers.hold[j];
         m_pathSum[at + 1] = m_pathSum[at] + oneCost(node, complete) + m_numbers.pairOf(before, node);
@@ -191,6 +193,9 @@ double Sequence::shifted(int from, int to, double shift) const {
     if (from >= to || shift == 0)
         return 0;
     const auto lo = static_cast<std::size_t>(from), hi = static_cast<std::size_t>(to);
+    // Where due dates are loose, nothing up to there is late, now or then.
+    if (m_latest[hi] <= 0 && m_latest[hi] + shift <= 0)
+        return shift * (m_holdSum[hi] - m_holdSum[lo]);
     return lateCost(from, to, shift) - (m_sum[hi] - m_sum[lo]) + shift * (m_holdSum[hi] - m_holdSum[lo]);
 }
 

@@ -85,6 +85,7 @@ private:
     const SequenceNumbers& m_numbers;
     std::vector<int> m_order, m_position;
     std::vector<double> m_complete, m_late, m_weight; ///< by position
+    std::vector<double> m_latest;                     ///< before each position: the greatest lateness that costs
     std::vector<double> m_sum, m_holdSum;             ///< before each position: late cost, holding cost per hour
     std::vector<double> m_pathSum;                    ///< before each position: everything, with changeovers
     mutable std::vector<int> m_part;
