@@ -14,7 +14,10 @@ void NozzlePool::reset() {
         m_nozzles.push_back({n.type, n.family, n.life, n.printer, n.position});
     m_mounted.resize(m_problem.printers.size());
     m_taken.assign(m_problem.printers.size(), {-1, -1});
-    for (std::size_t p = 0; p < m_mounted.size(); ++p) m_mounted[p] = m_problem.printers[p].mounted;
+    for (std::size_t p = 0; p < m_mounted.size(); ++p) {
+        m_mounted[p] = m_problem.printers[p].mounted;
+        take({m_problem.printers[p].sessionNozzles, 0}, static_cast<int>(p));
+    }
 }
 
 void NozzlePool::backTo(const NozzlePool& other) {
@@ -77,14 +80,19 @@ int NozzlePool::mounted(int printer, int position) const {
     return m_mounted[static_cast<std::size_t>(printer)][static_cast<std::size_t>(position)];
 }
 
-void NozzlePool::print(int printer, const Change* change, const VariantNumbers& variant) {
+void NozzlePool::mountTaken(int printer) {
     for (std::size_t position = 0; position < 2; ++position) {
         int& taken = m_taken[static_cast<std::size_t>(printer)][position];
-        if (taken >= 0) {
-            remove(printer, static_cast<int>(position)); // where no step has taken the old one out
-            m_mounted[static_cast<std::size_t>(printer)][position] = taken;
-            taken = -1;
-        }
+        if (taken < 0) continue;
+        remove(printer, static_cast<int>(position)); // where no step has taken the old one out
+        m_mounted[static_cast<std::size_t>(printer)][position] = taken;
+        taken = -1;
+    }
+}
+
+void NozzlePool::print(int printer, const Change* change, const VariantNumbers& variant) {
+    mountTaken(printer);
+    for (std::size_t position = 0; position < 2; ++position) {
         const int there = mounted(printer, static_cast<int>(position));
         if (there < 0 || (change && change->nozzle[position].type < 0)) continue;
         Piece& n = m_nozzles[static_cast<std::size_t>(there)];

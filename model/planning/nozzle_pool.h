@@ -27,6 +27,8 @@ public:
     int remove(int printer, int position);
     /// The one mounted there, or -1.
     int mounted(int printer, int position) const;
+    /// What was taken, by a changeover or before `now` by an open session, is mounted.
+    void mountTaken(int printer);
     /// A print begins: what was taken is mounted, life is taken off, and the nozzle serves that family from now on. `change` null: a session's print.
     void print(int printer, const Change* change, const VariantNumbers& variant);
     /// True where a nozzle is mounted whose life is known and does not suffice.

@@ -121,6 +121,7 @@ struct PrinterNumbers {
     bool session = false;
     int sessionJob = -1, sessionVariant = -1;
     std::vector<Work> sessionWork;
+    std::array<int, 2> sessionNozzles{-1, -1}; ///< nozzle index: chosen by the session, mounted nowhere yet; nobody else takes them
     int sessionState = 0;        ///< state after that print
 };
 

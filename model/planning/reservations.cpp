@@ -42,11 +42,30 @@ QString gramsText(Mass m) {
     return QStringLiteral("%1 g").arg(std::ceil(m.grams()), 0, 'f', 0);
 }
 
-/// Takes so much from the pieces in their order and tells of each share; returns what is missing.
+/// What may be used together where one lot is wanted: spools of one lot; a spool without a lot's name only by itself.
+QString batchOf(const Spool& s) { return s.lot.isEmpty() ? QStringLiteral("spool ") + s.id : QStringLiteral("lot ") + s.lot; }
+
+/// The batch for a job that wants one lot: the first in the order of use that has enough, else the one that has most.
+QString batchFor(const Holding& h, Mass need) {
+    QHash<QString, Mass> sums;
+    for (const Holding::Piece& p : h.pieces) sums[batchOf(*p.spool)] = sums[batchOf(*p.spool)] + p.left;
+    QString most;
+    for (const Holding::Piece& p : h.pieces) {
+        const QString batch = batchOf(*p.spool);
+        if (sums[batch] >= need) return batch;
+        if (most.isEmpty() || sums[batch] > sums[most]) most = batch;
+    }
+    return most;
+}
+
+/// Takes so much from the pieces in their order, where `sameLot` from one batch only, and tells of each share; returns what is
+/// missing.
 template <typename Each>
-Mass takeFrom(Holding& h, Mass need, Each&& each) {
+Mass takeFrom(Holding& h, Mass need, bool sameLot, Each&& each) {
+    const QString batch = sameLot ? batchFor(h, need) : QString();
     for (Holding::Piece& p : h.pieces) {
         if (need <= Mass()) break;
+        if (sameLot && batchOf(*p.spool) != batch) continue;
         const Mass taken = std::min(need, p.left);
         if (taken <= Mass()) continue;
         each(*p.spool, taken);
@@ -56,10 +75,17 @@ Mass takeFrom(Holding& h, Mass need, Each&& each) {
     return need;
 }
 
-Reservation reserve(Holding& h, const Material& m, const JobId& job, Mass need, Instant now) {
-    Reservation r{job, m.id, need, false, false, false, {}};
+Mass sumOf(const Holding& h) {
+    Mass sum;
+    for (const Holding::Piece& p : h.pieces) sum = sum + p.left;
+    return sum;
+}
+
+Reservation reserve(Holding& h, const Material& m, const Job& job, Mass need, Instant now) {
+    Reservation r{job.id, m.id, need, false, false, false, {}};
+    const bool enoughInAll = sumOf(h) >= need;
     Mass wet;
-    const Mass open = takeFrom(h, need, [&](const Spool& spool, Mass taken) {
+    const Mass open = takeFrom(h, need, job.sameLot, [&](const Spool& spool, Mass taken) {
         const DryState dry = dryState(spool, m, now);
         if (dry == DryState::Overdue || dry == DryState::Unknown) wet = wet + taken;
     });
@@ -67,7 +93,9 @@ Reservation reserve(Holding& h, const Material& m, const JobId& job, Mass need, 
     r.isShort = open > Mass() && !h.unknown;
     r.dryFirst = wet > Mass();
     QStringList why;
-    if (r.isShort)
+    if (r.isShort && enoughInAll)
+        why.append(QStringLiteral("no lot of %1 has the %2 that are needed of one lot: %3 missing").arg(m.id, gramsText(need), gramsText(open)));
+    else if (r.isShort)
         why.append(QStringLiteral("%1 of %2 missing: %3 needed").arg(gramsText(open), m.id, gramsText(need)));
     if (r.unknown)
         why.append(QStringLiteral("%1 of %2 needed; a spool of unknown weight may hold it: weigh it").arg(gramsText(need), m.id));
@@ -97,7 +125,7 @@ QList<Reservation> reservationsOf(const Shop& shop, const ShopProblem& problem, 
             if (!holdings.contains(id)) holdings.insert(id, holdingOf(shop, *m, problem.now));
             if (j->change) volume += Volume::fromMm3(j->change->purge[static_cast<std::size_t>(position)]);
             const Mass need = massOf(volume, m->densityGPerCm3);
-            out.append(reserve(holdings[id], *m, job.id, need, problem.now));
+            out.append(reserve(holdings[id], *m, job, need, problem.now));
         };
         take(v.setup.part, v.partVolume, PartPosition);
         take(v.setup.support, v.supportVolume, SupportPosition);
@@ -111,9 +139,10 @@ QHash<SpoolId, QList<SpoolShare>> spoolsReserved(const Shop& shop, Instant now) 
     QHash<MaterialId, Holding> holdings;
     for (const ReservedFeedstock& r : shop.plan()->plan.reserved) {
         const Material* m = shop.catalogue().material(r.material);
-        if (!m || !stillWaits(shop, r.job)) continue;
+        const Job* job = shop.job(r.job);
+        if (!m || !job || !stillWaits(shop, r.job)) continue;
         if (!holdings.contains(r.material)) holdings.insert(r.material, holdingOf(shop, *m, now));
-        takeFrom(holdings[r.material], r.need, [&](const Spool& spool, Mass taken) { out[spool.id].append({r.job, taken}); });
+        takeFrom(holdings[r.material], r.need, job->sameLot, [&](const Spool& spool, Mass taken) { out[spool.id].append({r.job, taken}); });
     }
     return out;
 }

@@ -17,7 +17,8 @@ struct Reservation {
     QString reason;          ///< in plain words; empty when all is well
 };
 
-/// For every job of the timetable that is still to be printed, part material before support.
+/// For every job of the timetable that is still to be printed, part material before support. A job that wants one lot (`same-lot`)
+/// is served by spools of one lot: the first in the order of use that has enough.
 QList<Reservation> reservationsOf(const Shop& shop, const ShopProblem& problem, const Timetable& timetable);
 
 /// What the published plan sets aside of one spool for one of its jobs.

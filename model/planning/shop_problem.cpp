@@ -269,6 +269,7 @@ private:
             std::erase(m_out.plannable, n.sessionJob);
             n.sessionVariant = std::max(0, m_out.jobs[n.sessionJob].variantNumber(request.variant));
         }
+        keepNozzles(n, *s);
         PrinterNow after = imagined(m_catalogue, m_shop.stock(),
                                     foreseePrinted(m_catalogue, m_shop.stock(), now, s->changeover, settled));
         if (n.sessionJob < 0) {
@@ -277,6 +278,22 @@ private:
         }
         after.lastPrintEnd = m_now;
         n.sessionState = m_out.changes->stateOf(after);
+    }
+
+    /// What a session has chosen and not mounted yet lies on a shelf, and serves nothing else.
+    void keepNozzles(PrinterNumbers& n, const SessionState& s) {
+        for (const NozzleChange& change : s.changeover.transition.nozzles) {
+            const auto position = static_cast<std::size_t>(change.role == Role::Part ? PartPosition : SupportPosition);
+            const Effect mounting = change.role == Role::Part ? Effect::MountNozzlePart : Effect::MountNozzleSupport;
+            const int nozzle = m_nozzleNumbers.value(change.in, -1);
+            if (!change.exchange || nozzle < 0 || s.doneStep(mounting)) continue;
+            NozzlePiece& piece = m_out.problem.nozzles[static_cast<std::size_t>(nozzle)];
+            if (piece.printer >= 0) continue;
+            n.sessionNozzles[position] = nozzle;
+            const Setup& wanted = s.changeover.transition.request.wanted;
+            const Material* m = m_catalogue.material(change.role == Role::Part ? wanted.part : wanted.support);
+            if (piece.family < 0 && m) piece.family = m_families.value(m->meltFamily, -2);
+        }
     }
 
     void addDowntime(PrinterNumbers& n, const Printer& p, const PrinterNow& now) const {

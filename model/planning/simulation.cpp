@@ -228,6 +228,7 @@ void Simulation::allDone(Line& line, Minute at) {
     line.coming.changeoverDone = at;
     if (line.coming.job < 0) { // a session without a job: only the setup
         line.sessionPart = false;
+        if (m_problem.scarceNozzles) m_nozzles.mountTaken(line.printer);
         line.state = m_problem.printers[static_cast<std::size_t>(line.printer)].sessionState;
         line.coming.changeoverMinutes = changeoverMinutes(line.coming);
         line.coming.complete = at;

@@ -72,6 +72,15 @@ void Minutes::begin(int p) {
     }
     if (printer.session)
         beginSession(p, session);
+    // A session has chosen its nozzles already: they are free for nobody else.
+    bay.taken = printer.sessionNozzles;
+    for (size_t i = 0; i < 2; ++i) {
+        if (bay.taken[i] < 0)
+            continue;
+        NozzlePiece& nozzle = m_nozzles[static_cast<size_t>(bay.taken[i])];
+        nozzle.printer = p;
+        nozzle.position = static_cast<int>(i);
+    }
     // What comes after a session is fixed when that starts its print, or ends without one; else at once.
     if (!printer.session)
         fixNext(p);
@@ -215,6 +224,7 @@ void Minutes::startsAlone(int p) {
         TimedJob& setup = bay.jobs[bay.life[bay.at++].job];
         setup.changeoverDone = setup.complete = bay.ready;
         setup.printStart = 0; // it has none
+        mountTaken(bay);
         fixNext(p);
         if (bay.over())
             return;
@@ -248,6 +258,17 @@ void Minutes::startsAlone(int p) {
     }
 }
 
+void Minutes::mountTaken(Bay& bay) {
+    for (size_t i = 0; i < 2; ++i) {
+        if (bay.taken[i] < 0)
+            continue;
+        if (bay.mounted[i] >= 0)
+            m_nozzles[static_cast<size_t>(bay.mounted[i])].printer = -1;
+        bay.mounted[i] = bay.taken[i];
+    }
+    bay.taken = {-1, -1};
+}
+
 void Minutes::startPrint(int p, Item& item) {
     Bay& bay = m_bays[static_cast<size_t>(p)];
     TimedJob& job = bay.jobs[item.job];
@@ -260,10 +281,7 @@ void Minutes::startPrint(int p, Item& item) {
     // in which the changeover is done and the job not yet released".
     const Minute unreleased = std::max<Minute>(0, numbers.release.value_or(0) - job.changeoverDone);
     job.turnaround = m_now - bay.lastPrintEnd - unreleased;
-    for (size_t i = 0; i < 2; ++i)
-        if (bay.taken[i] >= 0)
-            bay.mounted[i] = bay.taken[i];
-    bay.taken = {-1, -1};
+    mountTaken(bay);
     // "Life is deducted at print start."
     const VariantNumbers& variant = numbers.variants[static_cast<size_t>(job.variant)];
     for (size_t i = 0; i < 2; ++i) {

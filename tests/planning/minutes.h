@@ -85,6 +85,7 @@ private:
     void endTask(int p, Item& item);
     void startsAlone(int p);
     bool down(int p, Minute from, Minute length) const;
+    void mountTaken(Bay& bay);
     void startPrint(int p, Item& item);
 
     void readLine();

@@ -203,6 +203,17 @@ void Builder::nozzles() {
     }
     for (int n = m_dice.below(6); n > 0; --n)
         m_problem.nozzles.push_back(piece(m_dice.below(2), m_dice.below(2)));
+    // Now and then an open session has one on its table.
+    for (PrinterNumbers& printer : m_problem.printers)
+        for (size_t i = 0; i < 2; ++i) {
+            if (!printer.session || !m_dice.oneIn(3))
+                continue;
+            const Dress& wanted = m_limits.states[static_cast<size_t>(printer.sessionState)];
+            if (wanted.type[i] < 0)
+                continue;
+            printer.sessionNozzles[i] = static_cast<int>(m_problem.nozzles.size());
+            m_problem.nozzles.push_back(piece(wanted.type[i], wanted.family[i]));
+        }
 }
 
 Orders Builder::orders() {

@@ -126,6 +126,38 @@ private Q_SLOTS:
         QCOMPARE(t.notPlaced.size(), size_t(1)); // 30 - 20 = 10, fewer than 20
         QCOMPARE(t.notPlaced[0].reason, std::string("worn"));
     }
+    void aSessionsNozzleServesNobodyElse() {
+        Sketch s(2);
+        s.nozzle(50);
+        s.job(-1, 10);
+        s.job(1, 10, {mounting(5)});
+        s.needsNozzle(1, 40);
+        PrinterNumbers& p = s.printer(0);
+        p.session = true;
+        p.sessionJob = p.sessionVariant = 0;
+        p.sessionWork = {handsOn(5)};
+        p.sessionNozzles = {0, -1};
+        // Only when the session's print is over and nothing else is planned there: 5 + 10.
+        QCOMPARE(at(s.timetable(), 1).work[0].start, 15);
+        s.nozzle(60);
+        QCOMPARE(at(s.timetable(), 1).work[0].start, 0);
+        QCOMPARE(at(s.timetable(), 1).work[0].took[0], 1);
+    }
+    void aSetupThatMountsLetsTheOldNozzleGo() {
+        Sketch s(2);
+        s.nozzle(50, 0);
+        s.nozzle(9);
+        s.job(0, 100);
+        s.job(1, 10, {mounting(5)});
+        s.needsNozzle(1, 40);
+        PrinterNumbers& p = s.printer(0);
+        p.session = true;
+        p.sessionWork = {handsOn(7)};
+        p.sessionNozzles = {1, -1};
+        const Timetable t = s.timetable();
+        QCOMPARE(at(t, 1).work[0].start, 7);
+        QCOMPARE(at(t, 1).work[0].took[0], 0);
+    }
 
     void aJobThatThePrinterDoesNotFit() {
         Sketch s(2);

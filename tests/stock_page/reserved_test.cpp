@@ -93,8 +93,64 @@ private Q_SLOTS:
         QVERIFY(sample.bench->perform(act::JobWithdrawn{first->job, "not wanted"}));
         for (const SpoolRow& r : spoolRows(*sample.bench, false)) QVERIFY(!r.reserved.split(", ").contains(first->job));
     }
+    void theNozzlesOfAnOpenSessionServeNoOtherJobInThePlan() {
+        SampleBench sample;
+        PageDriver d(sample);
+        d.choose("bay-1", "7402", 1);
+        d.start();
+        QVERIFY(d.session());
+        QSet<QString> chosen;
+        for (const NozzleChange& c : d.session()->changeover.transition.nozzles)
+            if (c.exchange) chosen.insert(c.in);
+        QVERIFY(!chosen.isEmpty());
+        QCOMPARE(keptForSession(sample, "bay-1"), chosen);
+        for (int guard = 0; guard < 120 && d.session() && !d.desk().guide().finished; ++guard) d.doStep();
+        QVERIFY(keptForSession(sample, "bay-1").isEmpty()); // mounted by now
+    }
+    void aJobOfOneLotIsServedByOneLot() {
+        // The sample has two lots of abs-ivory: 612 + 1000 g and 1000 + 38 g.
+        const auto [shortOfAny, lotsOfAny] = alone(2000, false);
+        QVERIFY(!shortOfAny.isShort);
+        QCOMPARE(lotsOfAny.size(), 2);
+        const auto [fits, lots] = alone(1500, true);
+        QVERIFY2(!fits.isShort, qPrintable(fits.reason));
+        QCOMPARE(lots, QSet<QString>{QStringLiteral("B20-0418")});
+        const auto [torn, none] = alone(2000, true);
+        QVERIFY(torn.isShort);
+        QVERIFY2(torn.reason.startsWith(QStringLiteral("no lot of abs-ivory has the 20")), qPrintable(torn.reason));
+        QCOMPARE(none, QSet<QString>{QStringLiteral("B20-0418")}); // the lot that has most is kept for it all the same
+    }
 
 private:
+    static QSet<QString> keptForSession(SampleBench& sample, const PrinterId& printer) {
+        const planning::ShopProblem problem = planning::shopProblem(sample.shop(), sample.bench->now());
+        QSet<QString> out;
+        for (const int n : problem.problem.printers[static_cast<std::size_t>(problem.printerNumbers.value(printer))].sessionNozzles)
+            if (n >= 0) out.insert(QString::fromStdString(problem.problem.nozzles[static_cast<std::size_t>(n)].serial));
+        return out;
+    }
+    /// The only job of a published plan, wanting so much abs-ivory: what is reserved, and of which lots.
+    static std::pair<planning::Reservation, QSet<QString>> alone(double grams, bool sameLot) {
+        using namespace interlude::planning;
+        SampleBench sample;
+        Job job = *sample.shop().job("7401");
+        job.id = "J-1";
+        job.sameLot = sameLot;
+        job.variants[0].partVolume = Volume::fromCm3(grams / sample.shop().material("abs-ivory")->densityGPerCm3);
+        if (!sample.bench->perform(act::JobAdded{job})) return {};
+        ShopProblem problem = shopProblem(sample.shop(), sample.bench->now());
+        Orders orders = problem.noOrders();
+        orders.printers[static_cast<std::size_t>(problem.printerNumbers.value("bay-1"))] = {{problem.jobNumbers.value("J-1"), 0}};
+        std::erase(orders.leftOut, problem.jobNumbers.value("J-1"));
+        const Timetable times = timetable(problem.problem, *problem.changes, orders);
+        const QList<Reservation> reserved = reservationsOf(sample.shop(), problem, times);
+        if (!sample.bench->perform(act::PlanPublished{planOf(problem, orders, times, Goal::Cost, reserved)})) return {};
+        QSet<QString> lots;
+        const auto shares = spoolsReserved(sample.shop(), sample.bench->now());
+        for (const SpoolId& id : shares.keys())
+            if (sample.shop().spool(id)->material == QStringLiteral("abs-ivory")) lots.insert(sample.shop().spool(id)->lot);
+        return {reserved.value(0), lots};
+    }
     static SpoolRow row(SampleBench& sample, const SpoolId& id) {
         return spoolRow(*sample.bench, sample.shop().stock().spools.value(id));
     }
