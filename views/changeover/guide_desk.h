@@ -23,6 +23,8 @@ public:
     /// nothing is left.
     const PlannedStep* shown() const;
     bool isWaiting() const { return shown() && !shown()->step.handsOn(); }
+    /// What runs down for the step in hand; null when nothing does.
+    const Countdown* countdown() const;
     StepEntry* entry();
     MeasuredNow measured() const;
     QList<Missing> missing();
@@ -74,7 +76,6 @@ Q_SIGNALS:
     void earlyEndAsked(const interlude::Countdown& wait);
 
 private:
-    const Countdown* countdown() const;
     const Countdown* notOver() const;
     bool give(const Missing& missing, const QString& text, bool typed, Finding& why);
     std::optional<int> scanThatMatches(const QList<Missing>& missing, const QString& text, Finding& why);

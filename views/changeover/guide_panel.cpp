@@ -254,14 +254,16 @@ void GuidePanel::redrawFoot() {
     m_handOver->setEnabled(!paused());
     QString next;
     for (const GuideStep& step : g.steps)
-        if (step.id == g.next) next = tr("Next: %1 (%2)").arg(step.title, words::minutes(step.planned));
+        if (step.id == g.next) next = tr("Next hands-on: %1 (%2)").arg(step.title, words::minutes(step.planned));
     m_next->setText(working ? next : QString());
     m_blocked->setText(QStringLiteral("▲ ") + g.blockedBecause);
     m_blocked->setVisible(working && !g.blockedBecause.isEmpty());
     const QList<Missing> missing = working ? m_desk.missing() : QList<Missing>();
-    m_scan->setHint(paused() || finishing() || missing.isEmpty()
-                        ? tr("%1 confirms").arg(keyText(QStringLiteral("guide.confirm")))
-                        : tr("Scan or type, then Enter: %1").arg(missing.first().text));
+    const Countdown* running = working ? m_desk.countdown() : nullptr;
+    const QString confirms = tr("%1 confirms").arg(keyText(QStringLiteral("guide.confirm")));
+    m_scan->setHint(!missing.isEmpty() ? tr("Scan or type, then Enter: %1").arg(missing.first().text)
+                    : running && running->sensor ? tr("Type a temperature read now, then Enter · %1").arg(confirms)
+                                                 : confirms);
 }
 
 } // namespace interlude

@@ -27,7 +27,7 @@ ScanSlot::ScanSlot(const QString& name, const QString& caption, const QString& e
 }
 
 void ScanSlot::setState(const std::optional<act::ScanDone>& done, bool inHand) {
-    m_state->setText(!done ? (inHand ? tr("waiting…") : tr("to scan")) : done->typed ? tr("✓ typed") : tr("✓ scanned"));
+    m_state->setText(!done ? (inHand ? tr("scan it now") : tr("to scan")) : done->typed ? tr("✓ typed") : tr("✓ scanned"));
     m_box->setMark(inHand ? look::Panel::Mark::InHand : look::Panel::Mark::None);
     m_box->setAccessibleName(QStringLiteral("%1: %2, %3").arg(m_caption, m_expected->text(), m_state->text()));
 }
@@ -72,7 +72,7 @@ void AnswerSlot::setState(const std::optional<bool>& answer, bool inHand) {
     look::setTone(m_state, wrong ? QStringLiteral("alarm") : QStringLiteral("muted"));
     m_state->setText(wrong    ? tr("▲ goes on only with %1").arg(*m_wanted.mustBe ? tr("Yes") : tr("No"))
                      : answer ? tr("✓ answered")
-                     : inHand ? tr("waiting…")
+                     : inHand ? tr("answer it now")
                               : QString());
 }
 

@@ -54,6 +54,7 @@ QPushButton::menu-indicator { width: 0; }
 QToolButton { background: transparent; border: 1px solid transparent; border-radius: @radiuspx; padding: 4px;
     min-width: 24px; min-height: 24px; }
 QToolButton:hover { background: @selected; }
+QLineEdit QToolButton { padding: 0; border: none; min-height: 0; min-width: 0; }
 QToolButton:focus { border: 2px solid @accent; padding: 3px; }
 
 QLineEdit, QPlainTextEdit, QTextEdit, QComboBox, QAbstractSpinBox, QDateTimeEdit { background: @panel; color: @text;
