@@ -161,7 +161,7 @@ double referenceLoop() {
 }
 
 int usage() {
-    std::fprintf(stderr, "usage: interlude_bench crew [--seconds S] [--seeds N] [--first-seed N] [--crew N] [--goal G] "
+    std::fprintf(stderr, "usage: tests/bench crew [--seconds S] [--seeds N] [--first-seed N] [--crew N] [--goal G] "
                          "[--part small|large|speed] [--cpu-time]\n");
     return 2;
 }

@@ -3,7 +3,7 @@
 
 namespace interlude::bench {
 
-/// `interlude_bench start [LEDGER]`: several starts in processes of their own, the middle one, beside a reference loop.
+/// `tests/bench start [LEDGER]`: several starts in processes of their own, the middle one, beside a reference loop.
 int startBench(int argc, char** argv);
 /// One start, as `interlude FLEET` does it: prints one line of figures.
 int startOnce(int argc, char** argv);

@@ -20,7 +20,7 @@ std::unique_ptr<Workbench> openedLedger(const std::shared_ptr<const Catalogue>& 
 /// Prints one line for each act and place. Records a few hundred events.
 void windowActs(Workbench& workbench);
 
-/// `interlude_bench window LEDGER`: the same alone, on a ledger that is there.
+/// `tests/bench window LEDGER`: the same alone, on a ledger that is there.
 int windowBench(int argc, char** argv);
 
 } // namespace interlude::bench
