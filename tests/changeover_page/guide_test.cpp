@@ -91,6 +91,10 @@ private Q_SLOTS:
         const StepProgress& p = d->session()->progress(step);
         QVERIFY(p.state == StepState::Done);
         QVERIFY2(p.confirmed.note.endsWith(QStringLiteral("left by the prediction: seen at the printer, gauge")), qPrintable(p.confirmed.note));
+        // Whoever has just said so stands there, and is not called.
+        QSignalSpy called(sample->bench.get(), &Bench::attention);
+        sample->advance(Seconds(1));
+        QCOMPARE(called.count(), 0);
     }
     void aNumberTypedDuringAWaitIsItsReading() {
         begin();

@@ -29,6 +29,7 @@ ChangeoverPage::ChangeoverPage(Bench& bench, QWidget* parent) : QWidget(parent),
     connect(&bench, &Bench::signedIn, this, &ChangeoverPage::refresh);
     connect(&bench, &Bench::ticked, this, &ChangeoverPage::tick);
     connect(&bench, &Bench::openChangeover, this, &ChangeoverPage::showPrinter);
+    connect(&bench, &Bench::attended, this, [this] { m_attended = m_printer; });
     connect(m_start, &StartPanel::started, this, [this](const QString& printer) { showPrinter(printer); });
     connect(m_guide, &GuidePanel::finished, this, &ChangeoverPage::finished);
     // After a restart the page opens on what was being done.
@@ -65,7 +66,7 @@ void ChangeoverPage::refresh() {
 
 void ChangeoverPage::tick() {
     if (!m_printer.isEmpty()) m_guide->refresh(false);
-    for (const QString& why : m_watch.look(m_bench.shop(), m_bench.now())) Q_EMIT m_bench.attention(why);
+    for (const QString& why : m_watch.look(m_bench.shop(), m_bench.now(), std::exchange(m_attended, {}))) Q_EMIT m_bench.attention(why);
 }
 
 void ChangeoverPage::fillStrip() {

@@ -39,6 +39,7 @@ private:
     Bench& m_bench;
     QString m_printer;
     DueWatch m_watch;
+    PrinterId m_attended; ///< where somebody has acted since the last tick
     QWidget* m_strip;
     QHBoxLayout* m_stripRow;
     QString m_stripKey;

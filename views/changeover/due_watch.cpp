@@ -10,7 +10,7 @@ QString tr(const char* text) {
 }
 } // namespace
 
-QStringList DueWatch::look(const Shop& shop, Instant now) {
+QStringList DueWatch::look(const Shop& shop, Instant now, const PrinterId& attended) {
     QStringList out;
     const auto name = [&](const PrinterId& id) {
         const Printer* p = shop.catalogue().printer(id);
@@ -30,7 +30,7 @@ QStringList DueWatch::look(const Shop& shop, Instant now) {
         if (s.phase != SessionPhase::Open) continue;
         const Guide g = guide(shop, s, now);
         const bool waits = g.current.isEmpty() && !g.finished;
-        if (m_waiting.value(s.number, false) && !waits) out << tr("%1: people are needed").arg(name(s.printer));
+        if (m_waiting.value(s.number, false) && !waits && s.printer != attended) out << tr("%1: people are needed").arg(name(s.printer));
         waiting.insert(s.number, waits);
     }
     m_waiting = waiting;

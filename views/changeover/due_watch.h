@@ -7,8 +7,9 @@ namespace interlude {
 
 class DueWatch {
 public:
-    /// What is new since the last look, in words; the first look says what is over already.
-    QStringList look(const Shop& shop, Instant now);
+    /// What is new since the last look, in words; the first look says what is over already. `attended`: the printer at which
+    /// somebody has acted since the last look, who need not be called there.
+    QStringList look(const Shop& shop, Instant now, const PrinterId& attended = {});
 
 private:
     QSet<QString> m_said;         ///< countdowns that ended, by session, step and due
