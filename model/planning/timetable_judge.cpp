@@ -64,7 +64,8 @@ std::optional<Worth> TimetableJudge::judge(const Orders& changed, Differs first,
     const std::int64_t left = m_baseWorth.value - (from ? worth(from->totals, m_goal).value : 0);
     m_simulation.setLimit(Simulation::Limit{m_goal, most, share * static_cast<double>(left), share, &m_values});
     const auto notPlaced = from ? m_simulation.resume(*from, changed) : m_simulation.run(changed, m_without);
-    if (!notPlaced.empty() || m_simulation.ended())
+    // A running print whose part never comes out has no place either.
+    if (!notPlaced.empty() || !m_simulation.neverOut().empty() || m_simulation.ended())
         return std::nullopt;
     m_lastWorth = worth(m_simulation.totals(), m_goal);
     m_lastWorth.notPlaced = m_baseWorth.notPlaced;
