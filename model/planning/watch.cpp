@@ -14,6 +14,16 @@ double steadySeconds() {
     return std::chrono::duration<double>(std::chrono::steady_clock::now().time_since_epoch()).count();
 }
 
+/// Where other code has left the upper halves of the wide registers in use, every later instruction on the lower halves waits
+/// for them: measured in the shipped command, moves took 2.5 times as long until they were cleared.
+void clearWideRegisters() {
+#if defined(__x86_64__) && !defined(__AVX__)
+    static const bool wide = __builtin_cpu_supports("avx") != 0;
+    if (wide)
+        asm volatile("vzeroupper");
+#endif
+}
+
 } // namespace
 
 Watch::Watch(const SearchOptions& options) : m_options(options), m_now(options.clock) {
@@ -61,6 +71,11 @@ void Watch::look() {
     if (m_options.iterations && m_iterations >= *m_options.iterations)
         m_over = true;
     goOn();
+    tell();
+    clearWideRegisters();
+}
+
+void Watch::tell() {
     if (!m_options.progress || !m_best || m_lastLook - m_lastTold < tellEvery)
         return;
     m_lastTold = m_lastLook;

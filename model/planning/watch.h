@@ -32,6 +32,7 @@ public:
 
 private:
     void look();
+    void tell();
     void paceLooks();
 
     const SearchOptions& m_options;
