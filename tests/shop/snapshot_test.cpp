@@ -104,7 +104,7 @@ void writeTo(const QString& file, const QByteArray& content) {
 /// Lengths to which a file of so many bytes may be cut: a byte before and after borders of its pieces, and between them.
 QList<qsizetype> cuts(qsizetype size, qsizetype piece, qsizetype head) {
     QList<qsizetype> out{0, 1, 16, 31, 99};
-    const qsizetype pieces = (size - head) / piece, step = std::max<qsizetype>(1, pieces / (longRun() ? 3 : 2));
+    const qsizetype pieces = (size - head) / piece, step = std::max<qsizetype>(1, pieces / 2);
     for (qsizetype i = 0; i < pieces; i += step)
         for (const qsizetype beside : {qsizetype(-1), qsizetype(1), piece / 2})
             if (const qsizetype length = head + i * piece + beside; length >= 0 && length < size) out.append(length);
