@@ -1,7 +1,7 @@
 #include "app/rehearsal/rehearse_plan.h"
 
-#include "model/planning/plan_maker.h"
-#include "model/planning/published.h"
+#include "model/planning/plans/plan_maker.h"
+#include "model/planning/plans/published.h"
 #include "views/plan/plan_paper.h"
 
 #include <QFile>

@@ -1,6 +1,6 @@
 #include "app/verbs/opened_shop.h"
 
-#include "model/planning/plan_maker.h"
+#include "model/planning/plans/plan_maker.h"
 
 #include <QFile>
 #include <QJsonDocument>

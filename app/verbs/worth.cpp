@@ -1,8 +1,8 @@
 #include "app/verbs/opened_shop.h"
 
 #include "model/planning/dispatch.h"
-#include "model/planning/published.h"
-#include "model/planning/worth_it.h"
+#include "model/planning/plans/published.h"
+#include "model/planning/plans/worth_it.h"
 
 namespace interlude::app {
 

@@ -2,7 +2,7 @@
 // Lower bounds: no plan of the same placed jobs, on the same printers after what runs there, has a smaller value. Found
 // by leaving out what makes planning hard: people, tools, nozzles, downtime, and which job comes before which.
 
-#include "model/planning/timetable.h"
+#include "model/planning/timetable/timetable.h"
 
 namespace interlude::planning {
 

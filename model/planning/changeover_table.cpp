@@ -1,6 +1,6 @@
 #include "model/planning/changeover_table.h"
 
-#include "model/planning/timetable.h"
+#include "model/planning/timetable/timetable.h"
 
 namespace interlude::planning {
 

@@ -2,7 +2,7 @@
 // Changeovers in brief, kept in flat arrays for the search: asked of `Changes` once, then a look-up (private to
 // model/planning). An *option* is a variant of a job; options count through all jobs in file order.
 
-#include "model/planning/problem.h"
+#include "model/planning/problem/problem.h"
 
 #include <unordered_map>
 

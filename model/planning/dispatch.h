@@ -2,7 +2,7 @@
 // A first valid plan at once: every job in turn of urgency where it is expected to be done earliest with little
 // changeover.
 
-#include "model/planning/timetable.h"
+#include "model/planning/timetable/timetable.h"
 
 namespace interlude::planning {
 

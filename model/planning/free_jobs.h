@@ -1,7 +1,7 @@
 #pragma once
 // What a plan may decide: which jobs are still to be planned, and what of a draft is fixed (private to model/planning).
 
-#include "model/planning/problem.h"
+#include "model/planning/problem/problem.h"
 
 namespace interlude::planning {
 

@@ -1,6 +1,6 @@
 #include "model/planning/free_stretches.h"
 
-#include "model/planning/crew_profile.h"
+#include "model/planning/timetable/crew_profile.h"
 
 #include <algorithm>
 

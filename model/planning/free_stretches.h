@@ -2,7 +2,7 @@
 // When are enough people on shift, without regard to what else they do? An estimate for the search (private to
 // model/planning).
 
-#include "model/planning/problem.h"
+#include "model/planning/problem/problem.h"
 
 namespace interlude::planning {
 

@@ -1,7 +1,7 @@
 #include "model/planning/chain.h"
 #include "model/planning/cooling.h"
 #include "model/planning/moves.h"
-#include "model/planning/timetable_judge.h"
+#include "model/planning/timetable/timetable_judge.h"
 
 #include <algorithm>
 #include <cassert>

@@ -5,7 +5,7 @@
 
 #include "model/planning/changeover_table.h"
 #include "model/planning/free_stretches.h"
-#include "model/planning/timetable.h"
+#include "model/planning/timetable/timetable.h"
 
 namespace interlude::planning {
 

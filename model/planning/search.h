@@ -2,7 +2,7 @@
 // Improves a plan (design section 6): anytime, from nothing or from a draft, judged by the timetable. One thread; run
 // it in a worker with a `Changes` of its own. Same problem, seed and iterations: same plan, byte for byte.
 
-#include "model/planning/timetable.h"
+#include "model/planning/timetable/timetable.h"
 
 #include <functional>
 

@@ -1,8 +1,8 @@
 #include "model/planning/yardsticks.h"
 
 #include "model/planning/free_jobs.h"
-#include "model/planning/growing_plan.h"
 #include "model/planning/printer_line.h"
+#include "model/planning/timetable/growing_plan.h"
 
 #include <algorithm>
 #include <tuple>

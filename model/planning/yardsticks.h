@@ -2,7 +2,7 @@
 // Two plans that any shop could make without a program, to measure a plan by (design section 6). Both are timed by the
 // timetable. What a draft locks stays where it is.
 
-#include "model/planning/timetable.h"
+#include "model/planning/timetable/timetable.h"
 
 namespace interlude::planning {
 

@@ -1,7 +1,7 @@
 #pragma once
 // The optimum of a small shop by trying every plan, for the bench.
 
-#include "model/planning/timetable.h"
+#include "model/planning/timetable/timetable.h"
 
 namespace interlude::bench {
 

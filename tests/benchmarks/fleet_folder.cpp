@@ -1,6 +1,6 @@
 #include "tests/benchmarks/fleet_folder.h"
 
-#include "model/planning/plan_report.h"
+#include "model/planning/plans/plan_report.h"
 
 #include <QDateTime>
 #include <QDir>

@@ -2,7 +2,7 @@
 // Public instances with known answers, read into one plain form: jobs by label, changeovers by table. The formats and
 // where they come from are described in the README of the benchmark folder.
 
-#include "model/planning/timetable.h"
+#include "model/planning/timetable/timetable.h"
 
 #include <filesystem>
 

@@ -1,8 +1,8 @@
 // A stored event: the first line is its kind, the rest its payload as JSON. What can be read is written as it was read,
 // and what a person may do leaves a shop that can be planned.
 
-#include "model/planning/plan_maker.h"
-#include "model/planning/published.h"
+#include "model/planning/plans/plan_maker.h"
+#include "model/planning/plans/published.h"
 #include "tests/fuzz/small_shop.h"
 
 #include <QJsonDocument>

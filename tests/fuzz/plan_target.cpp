@@ -1,7 +1,7 @@
 // A published plan as the ledger keeps it, JSON: whatever it names, what is left of it can be planned with and told.
 
-#include "model/planning/plan_maker.h"
-#include "model/planning/published.h"
+#include "model/planning/plans/plan_maker.h"
+#include "model/planning/plans/published.h"
 #include "tests/fuzz/small_shop.h"
 
 #include <QJsonDocument>

@@ -1,6 +1,6 @@
 // People on shift: overlaps add, a shift belongs to the day on which it begins, closed days, absences, summer time.
 
-#include "model/planning/calendar.h"
+#include "model/planning/problem/calendar.h"
 #include "tests/harness/run_tests.h"
 
 #include <QTest>

@@ -1,7 +1,7 @@
 #pragma once
 // A shop and its timetable in lines that a person can follow with a pencil.
 
-#include "model/planning/timetable.h"
+#include "model/planning/timetable/timetable.h"
 
 #include <string>
 

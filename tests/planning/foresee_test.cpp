@@ -1,9 +1,9 @@
 // What planning foresees of a printer is what the fold makes of the same changeover, carried out.
 
 #include "app/rehearsal/session_driver.h"
-#include "model/planning/foresee.h"
-#include "model/planning/imagined_stock.h"
-#include "model/planning/shop_problem.h"
+#include "model/planning/problem/foresee.h"
+#include "model/planning/problem/imagined_stock.h"
+#include "model/planning/problem/shop_problem.h"
 #include "tests/changeover_page/sample_bench.h"
 #include "tests/harness/run_tests.h"
 

@@ -1,6 +1,6 @@
 // A plan that grows is timed from snapshots; its times are those of the timetable made anew.
 
-#include "model/planning/growing_plan.h"
+#include "model/planning/timetable/growing_plan.h"
 #include "tests/harness/run_tests.h"
 #include "tests/planning/random_shop.h"
 

@@ -3,7 +3,7 @@
 // the quick one has something to be compared with. Obvious before fast: arrays over minutes, everything looked at every
 // minute.
 
-#include "model/planning/timetable.h"
+#include "model/planning/timetable/timetable.h"
 
 namespace interlude::tests {
 

@@ -1,7 +1,7 @@
 #pragma once
 // The shop of the twin, minute by minute (see minute_twin.h).
 
-#include "model/planning/timetable.h"
+#include "model/planning/timetable/timetable.h"
 
 #include <set>
 #include <tuple>

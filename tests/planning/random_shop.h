@@ -1,7 +1,7 @@
 #pragma once
 // Small random shops to plan with, each the child of one seed: the same seed gives the same shop on every machine.
 
-#include "model/planning/problem.h"
+#include "model/planning/problem/problem.h"
 
 #include <cstddef>
 

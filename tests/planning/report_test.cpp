@@ -1,11 +1,11 @@
 // A plan of the sample fleet as JSON, CSV and iCalendar, and published.
 
 #include "model/planning/dispatch.h"
-#include "model/planning/draft.h"
-#include "model/planning/plan_maker.h"
-#include "model/planning/published.h"
-#include "model/planning/why.h"
-#include "model/planning/worth_it.h"
+#include "model/planning/plans/draft.h"
+#include "model/planning/plans/plan_maker.h"
+#include "model/planning/plans/published.h"
+#include "model/planning/plans/why.h"
+#include "model/planning/plans/worth_it.h"
 #include "tests/changeover_page/sample_bench.h"
 #include "tests/harness/run_tests.h"
 

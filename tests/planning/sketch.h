@@ -1,7 +1,7 @@
 #pragma once
 // A small language for shops that are planned by hand: name what differs, everything else is nothing at all.
 
-#include "model/planning/timetable.h"
+#include "model/planning/timetable/timetable.h"
 
 #include <map>
 

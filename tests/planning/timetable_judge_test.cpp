@@ -1,6 +1,6 @@
 // Changes judged from the middle of the timetable are worth what the timetable made anew says.
 
-#include "model/planning/timetable_judge.h"
+#include "model/planning/timetable/timetable_judge.h"
 #include "tests/harness/run_tests.h"
 #include "tests/planning/random_shop.h"
 

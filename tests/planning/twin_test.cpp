@@ -1,6 +1,6 @@
 // The timetable against its slow twin: thousands of small random shops, every number.
 
-#include "model/planning/timetable.h"
+#include "model/planning/timetable/timetable.h"
 #include "tests/harness/run_tests.h"
 #include "tests/planning/dump.h"
 #include "tests/planning/minute_twin.h"

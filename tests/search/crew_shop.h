@@ -2,7 +2,7 @@
 // Made-up shops where people, shifts and nozzles bind, for the tests of the search and the bench. Materials and nozzle
 // types are numbers; a changeover is unloading, perhaps a clean-out with a wait, mounting, heating and starting.
 
-#include "model/planning/problem.h"
+#include "model/planning/problem/problem.h"
 #include "model/planning/random.h"
 
 #include <map>

@@ -2,7 +2,7 @@
 // A shop that plans by labels alone: changeovers are a table of minutes by printer, from label and to label; crew,
 // tools and nozzles are never short and nobody removes parts. For the tests of the search and for the bench.
 
-#include "model/planning/problem.h"
+#include "model/planning/problem/problem.h"
 
 #include <map>
 #include <tuple>

@@ -4,7 +4,7 @@
 #include "model/planning/random.h"
 #include "tests/search/label_shop.h"
 
-#include "model/planning/timetable.h"
+#include "model/planning/timetable/timetable.h"
 
 #include <algorithm>
 #include <functional>

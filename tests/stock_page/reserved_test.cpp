@@ -1,7 +1,7 @@
 // For which job a spool is kept, and when a print that runs uses it up; on the sample fleet.
 #include "tests/changeover_page/page_driver.h"
 #include "model/planning/dispatch.h"
-#include "model/planning/published.h"
+#include "model/planning/plans/published.h"
 #include "tests/harness/run_tests.h"
 #include "views/stock/spool_rows.h"
 

@@ -1,6 +1,6 @@
 #include "views/changeover/start_panel.h"
 
-#include "model/planning/published.h"
+#include "model/planning/plans/published.h"
 
 #include "views/asking/ask_dialog.h"
 #include "views/bench/remembered.h"

@@ -2,7 +2,7 @@
 // The marks of the board's time axis: whole local hours and days of the shop's zone. Plain, tested.
 
 #include "model/clock/instant.h"
-#include "model/planning/problem.h"
+#include "model/planning/problem/problem.h"
 
 namespace interlude {
 

@@ -2,7 +2,7 @@
 // The timetable as the board draws it: one row a printer, plain numbers in the order of time, so that what is visible is
 // found by binary search and everything can be tested without a window.
 
-#include "model/planning/reservations.h"
+#include "model/planning/plans/reservations.h"
 
 namespace interlude {
 

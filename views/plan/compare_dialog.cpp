@@ -1,6 +1,6 @@
 #include "views/plan/compare_dialog.h"
 
-#include "model/planning/published.h"
+#include "model/planning/plans/published.h"
 #include "model/planning/yardsticks.h"
 #include "views/lists/list_view.h"
 #include "views/look/widgets.h"

@@ -1,6 +1,6 @@
 #include "views/plan/plan_actions.h"
 
-#include "model/planning/plan_maker.h"
+#include "model/planning/plans/plan_maker.h"
 #include "views/asking/ask_dialog.h"
 #include "views/bench/keys.h"
 #include "views/bench/remembered.h"

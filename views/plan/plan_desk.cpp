@@ -1,6 +1,6 @@
 #include "views/plan/plan_desk.h"
 
-#include "model/planning/published.h"
+#include "model/planning/plans/published.h"
 #include "model/planning/yardsticks.h"
 
 #include <QThread>

@@ -3,8 +3,8 @@
 // and call its verbs; a verb answers with the finding that stands against it, or nothing. One thread; *Improve* runs in a
 // worker on a copy and comes back by signal.
 
-#include "model/planning/draft.h"
-#include "model/planning/plan_maker.h"
+#include "model/planning/plans/draft.h"
+#include "model/planning/plans/plan_maker.h"
 #include "views/bench/bench.h"
 
 #include <QObject>

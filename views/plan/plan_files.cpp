@@ -2,7 +2,7 @@
 #include "views/bench/remembered.h"
 #include "views/plan/plan_actions.h"
 
-#include "model/planning/plan_maker.h"
+#include "model/planning/plans/plan_maker.h"
 #include "views/intake/import_dialog.h"
 #include "views/plan/print_dialog.h"
 

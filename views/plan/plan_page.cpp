@@ -1,6 +1,6 @@
 #include "views/plan/plan_page.h"
 
-#include "model/planning/published.h"
+#include "model/planning/plans/published.h"
 #include "views/bench/keys.h"
 #include "views/bench/remembered.h"
 #include "views/look/widgets.h"

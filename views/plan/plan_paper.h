@@ -2,8 +2,8 @@
 // The plan on paper: a week of all printers as a board (A4 or A3, Letter or Tabloid, landscape), and one printer's day as a list of what is
 // done when, by how many. Light colours, readable in black and white.
 
-#include "model/planning/shop_problem.h"
-#include "model/planning/timetable.h"
+#include "model/planning/problem/shop_problem.h"
+#include "model/planning/timetable/timetable.h"
 #include "views/paper/sheet.h"
 
 namespace interlude {

@@ -1,6 +1,6 @@
 #include "views/plan/why_panel.h"
 
-#include "model/planning/why.h"
+#include "model/planning/plans/why.h"
 #include "views/bench/keys.h"
 #include "views/plan/plan_words.h"
 #include "views/words/words.h"

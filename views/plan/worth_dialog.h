@@ -2,7 +2,7 @@
 // Is a changeover worth it? Every variant of one job on every printer, with the changeover there and back, what the others
 // lose by it, and from which volume of the part on it pays.
 
-#include "model/planning/worth_it.h"
+#include "model/planning/plans/worth_it.h"
 #include "views/lists/list_model.h"
 #include "views/plan/plan_desk.h"
 

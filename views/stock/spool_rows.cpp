@@ -2,7 +2,7 @@
 
 #include "views/look/look.h"
 
-#include "model/planning/reservations.h"
+#include "model/planning/plans/reservations.h"
 #include "model/shop/objections/asking.h"
 
 #include <QCoreApplication>

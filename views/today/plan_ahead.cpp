@@ -1,6 +1,6 @@
 #include "views/today/plan_ahead.h"
 
-#include "model/planning/published.h"
+#include "model/planning/plans/published.h"
 #include "views/words/words.h"
 
 #include <QCoreApplication>

@@ -2,8 +2,8 @@
 // What the published plan holds for the next hours, timed on the shop as it is now: each printer's next job, who is needed
 // for it and when, and what came otherwise than planned. Reckoned anew when the shop changed or a minute has passed.
 
-#include "model/planning/shop_problem.h"
-#include "model/planning/timetable.h"
+#include "model/planning/problem/shop_problem.h"
+#include "model/planning/timetable/timetable.h"
 #include "views/bench/bench.h"
 #include "views/today/outlook.h"
 

@@ -1,0 +1,34 @@
+#pragma once
+// Feedstock for a plan: what each job takes, with purge and prime, in the order in which the prints start; and which jobs
+// are short of it or must wait for a drying. A job that is short is placed all the same, and flagged.
+
+#include "model/planning/problem/shop_problem.h"
+#include "model/planning/timetable/timetable.h"
+
+namespace interlude::planning {
+
+struct Reservation {
+    JobId job;
+    MaterialId material;
+    Mass need;
+    bool isShort = false;    ///< the shop does not hold enough beside what earlier prints take
+    bool dryFirst = false;   ///< no spool of it that is left for this job is dry (or of unknown drying)
+    bool unknown = false;    ///< a spool of unknown weight may or may not suffice
+    QString reason;          ///< in plain words; empty when all is well
+};
+
+/// For every job of the timetable that is still to be printed, part material before support. A job that wants one lot (`same-lot`)
+/// is served by spools of one lot: the first in the order of use that has enough.
+QList<Reservation> reservationsOf(const Shop& shop, const ShopProblem& problem, const Timetable& timetable);
+
+/// What the published plan sets aside of one spool for one of its jobs.
+struct SpoolShare {
+    JobId job;
+    Mass mass;
+};
+/// The spools that serve the jobs of the published plan that still wait and are in no open session: dry ones first, then in
+/// order of opening. A spool of unknown weight serves none. The plan itself reserves grams of a material; which spool a
+/// technician takes is decided at the changeover.
+QHash<SpoolId, QList<SpoolShare>> spoolsReserved(const Shop& shop, Instant now);
+
+} // namespace interlude::planning

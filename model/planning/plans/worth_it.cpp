@@ -1,0 +1,116 @@
+#include "model/planning/plans/worth_it.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace interlude::planning {
+
+namespace {
+
+Orders without(Orders plan, int job) {
+    for (auto& list : plan.printers) std::erase_if(list, [job](const Place& p) { return p.job == job; });
+    std::erase(plan.leftOut, job);
+    return plan;
+}
+
+Cents lateCostOfOthers(const Problem& problem, const Timetable& t, int job) {
+    Cents sum = 0;
+    for (const auto& list : t.printers)
+        for (const TimedJob& j : list)
+            if (j.job >= 0 && j.job != job) sum += lateCost(problem.jobs[static_cast<std::size_t>(j.job)], j.complete);
+    return sum;
+}
+
+class Comparison {
+public:
+    Comparison(ShopProblem& problem, int job, const Orders& plan)
+        : m_problem(problem), m_job(job), m_plan(without(plan, job)),
+          m_lateBefore(lateCostOfOthers(problem.problem, timetable(problem.problem, *problem.changes, m_plan), job)) {}
+
+    WorthRow row(int printer, int variant) {
+        const VariantNumbers& v = numbers().variants[static_cast<std::size_t>(variant)];
+        const auto p = static_cast<std::size_t>(printer);
+        const PrinterNumbers& there = m_problem.problem.printers[p];
+        WorthRow r;
+        r.printer = QString::fromStdString(there.id);
+        r.variant = QString::fromStdString(v.name);
+        r.setup = QString::fromStdString(v.setup);
+        if (v.print[p] < 0) {
+            r.impossible = QString::fromStdString(v.whyNot[p]);
+            return r;
+        }
+        const int state = there.session ? there.sessionState : there.state;
+        const Change& change = m_problem.changes->from(printer, state, m_job, variant, {});
+        if (!change.possible) {
+            r.impossible = QString::fromStdString(change.reason);
+            return r;
+        }
+        r.print = v.print[p];
+        r.there = change.minutes;
+        r.cleanOutThere = change.cleanOut;
+        r.material = change.material;
+        const ChangesGround& ground = m_problem.changes->ground();
+        const Change& back = m_problem.changes->toSetup(ground.kindOf[p], change.next, ground.presentSetup[p], {});
+        r.noWayBack = !back.possible;
+        if (back.possible) {
+            r.back = back.minutes;
+            r.cleanOutBack = back.cleanOut;
+            r.material += back.material;
+        }
+        r.printing = perHour(there.hourlyRate, r.print);
+        r.changing = perHour(there.hourlyRate, r.there + r.back);
+        Orders with = m_plan;
+        with.printers[p].insert(with.printers[p].begin(), {m_job, variant});
+        const Timetable t = timetable(m_problem.problem, *m_problem.changes, with);
+        r.othersLate = lateCostOfOthers(m_problem.problem, t, m_job) - m_lateBefore;
+        return r;
+    }
+
+private:
+    const JobNumbers& numbers() const { return m_problem.problem.jobs[static_cast<std::size_t>(m_job)]; }
+
+    ShopProblem& m_problem;
+    int m_job;
+    Orders m_plan;
+    Cents m_lateBefore;
+};
+
+/// Against the row of the same printer that changes least: from which volume on is the dearer changeover paid back by
+/// quicker printing?
+void breakEvens(const Job& job, QList<WorthRow>& rows, qsizetype first, qsizetype count) {
+    const auto fixed = [](const WorthRow& r) { return r.changing + r.material; };
+    qsizetype least = -1;
+    for (qsizetype i = first; i < first + count; ++i)
+        if (rows[i].impossible.isEmpty() && (least < 0 || fixed(rows[i]) < fixed(rows[least]))) least = i;
+    if (least < 0) return;
+    for (qsizetype i = first; i < first + count; ++i) {
+        WorthRow& r = rows[i];
+        if (!r.impossible.isEmpty() || i == least) continue;
+        const double ownCm3 = job.variants[i - first].partVolume.cm3(), leastCm3 = job.variants[least - first].partVolume.cm3();
+        if (ownCm3 <= 0 || leastCm3 <= 0) continue;
+        const double saved = static_cast<double>(rows[least].printing) / leastCm3 - static_cast<double>(r.printing) / ownCm3;
+        const double more = static_cast<double>(fixed(r) - fixed(rows[least]));
+        if (saved > 0) r.breakEven = Volume::fromCm3(std::ceil(more / saved * 10.0) / 10.0);
+        else r.neverPays = true;
+    }
+}
+
+} // namespace
+
+QList<WorthRow> worthOf(ShopProblem& problem, int job, const Orders& plan) {
+    QList<WorthRow> rows;
+    Comparison comparison(problem, job, plan);
+    const auto variants = static_cast<int>(problem.problem.jobs[static_cast<std::size_t>(job)].variants.size());
+    for (int p = 0; p < static_cast<int>(problem.problem.printers.size()); ++p) {
+        const qsizetype first = rows.size();
+        for (int v = 0; v < variants; ++v) rows.append(comparison.row(p, v));
+        breakEvens(problem.jobs[job], rows, first, variants);
+    }
+    qsizetype best = -1;
+    for (qsizetype i = 0; i < rows.size(); ++i)
+        if (rows[i].impossible.isEmpty() && (best < 0 || rows[i].total() < rows[best].total())) best = i;
+    if (best >= 0) rows[best].best = true;
+    return rows;
+}
+
+} // namespace interlude::planning

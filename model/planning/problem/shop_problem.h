@@ -1,0 +1,46 @@
+#pragma once
+// The shop as planning sees it at a moment, with what-ifs laid over it.
+
+#include "model/planning/problem/calendar.h"
+#include "model/planning/problem/shop_changes.h"
+#include "model/shop/shop.h"
+
+namespace interlude::planning {
+
+struct Downtime {
+    PrinterId printer;
+    Instant from;
+    std::optional<Instant> to; ///< empty: for good
+    bool operator==(const Downtime&) const = default;
+};
+
+/// What is assumed for the length of one draft.
+struct WhatIf {
+    QList<Absence> absences;
+    QList<Downtime> downtimes;
+    QList<Job> rush; ///< jobs that the shop does not have (yet)
+    bool operator==(const WhatIf&) const;
+    bool isEmpty() const { return absences.isEmpty() && downtimes.isEmpty() && rush.isEmpty(); }
+};
+
+struct ShopProblem {
+    Problem problem;
+    std::shared_ptr<ShopChanges> changes; ///< the same as problem.changes
+    Instant now;
+    QList<Job> jobs;              ///< parallel to problem.jobs
+    std::vector<int> plannable;   ///< those that wait to be placed, ascending
+    QHash<JobId, int> jobNumbers;
+    QHash<PrinterId, int> printerNumbers;
+    QStringList chamberFamilies;  ///< by VariantNumbers::family
+
+    Instant at(Minute m) const { return now + std::chrono::minutes(m); }
+    /// Nothing placed.
+    Orders noOrders() const;
+};
+
+ShopProblem shopProblem(const Shop& shop, Instant now, const WhatIf& whatIf = {});
+
+/// "pc-ivory with acr-clear, h04 / s04", or the label.
+QString setupText(const Setup& setup);
+
+} // namespace interlude::planning
