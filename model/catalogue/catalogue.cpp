@@ -8,6 +8,9 @@ template <typename T, typename Id> const T* find(const QList<T>& all, Id T::*id,
         if (one.*id == wanted) return &one;
     return nullptr;
 }
+template <typename T> QString nameOr(const T* one, const QString& id) {
+    return one && !one->name.isEmpty() ? one->name : id;
+}
 } // namespace
 
 const Material* Catalogue::material(const MaterialId& id) const { return find(materials, &Material::id, id); }
@@ -25,6 +28,8 @@ const Tool* Catalogue::tool(const QString& id) const { return find(fleet.tools, 
 const Consumable* Catalogue::consumable(const QString& id) const { return find(fleet.consumables, &Consumable::id, id); }
 const Instrument* Catalogue::instrument(const QString& id) const { return find(fleet.instruments, &Instrument::id, id); }
 const Place* Catalogue::place(const QString& id) const { return find(fleet.places, &Place::id, id); }
+QString Catalogue::printerName(const PrinterId& id) const { return nameOr(printer(id), id); }
+QString Catalogue::placeName(const QString& id) const { return nameOr(place(id), id); }
 const StepTemplate* Catalogue::step(const StepId& id) const { return find(procedures.steps, &StepTemplate::id, id); }
 
 } // namespace interlude

@@ -70,6 +70,9 @@ public:
     const Consumable* consumable(const QString& id) const;
     const Instrument* instrument(const QString& id) const;
     const Place* place(const QString& id) const;
+    /// What people call it; the id itself where there is no such id, or no name.
+    QString printerName(const PrinterId& id) const;
+    QString placeName(const QString& id) const;
     /// The step of this id in the library, or null.
     const StepTemplate* step(const StepId& id) const;
 };

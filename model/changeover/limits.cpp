@@ -82,10 +82,8 @@ void judgeState(const Judging& j) {
 void judgeJob(const Judging& j) {
     const TransitionRequest& r = j.request();
     QStringList names;
-    for (const PrinterId& id : r.allowedPrinters) {
-        const Printer* p = j.catalogue.printer(id);
-        names.append(p && !p->name.isEmpty() ? p->name : id);
-    }
+    for (const PrinterId& id : r.allowedPrinters)
+        names.append(j.catalogue.printerName(id));
     if (!r.allowedPrinters.isEmpty() && !r.allowedPrinters.contains(r.now.id))
         j.say(Severity::Refusal, QStringLiteral("job-printers"),
               QStringLiteral("Job %1 may go to %2 only.").arg(r.job, plainList(names)),

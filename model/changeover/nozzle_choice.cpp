@@ -27,7 +27,7 @@ QString NozzleQuestion::obstacle(const Nozzle& n) const {
         return QStringLiteral("is retired");
     if (n.serial != mounted) {
         if (n.where == NozzleWhere::Mounted)
-            return QStringLiteral("is mounted on %1").arg(n.place);
+            return QStringLiteral("is mounted on %1").arg(j.catalogue.printerName(n.place));
         if (j.request().notFree.contains(n.serial))
             return QStringLiteral("is reserved elsewhere");
         for (const NozzleChange& other : j.transition.nozzles)

@@ -91,7 +91,7 @@ private:
 
 QString printLine(const TracedPrint& p, const Catalogue& c) {
     const QString ended = p.run.ended ? QStringLiteral(" to ") + wording::localTime(*p.run.ended, c.fleet.zone) : QString();
-    QString out = QStringLiteral("  %1%2, %3: %4\n").arg(wording::localTime(p.run.started, c.fleet.zone), ended, p.run.printer, outcomeWord(p.run));
+    QString out = QStringLiteral("  %1%2, %3: %4\n").arg(wording::localTime(p.run.started, c.fleet.zone), ended, c.printerName(p.run.printer), outcomeWord(p.run));
     out += QStringLiteral("    %1\n").arg(jobLine(p.job));
     out += QStringLiteral("    lots %1; nozzles %2; %3\n")
                .arg(p.lots().isEmpty() ? QStringLiteral("not known") : p.lots(),
@@ -158,7 +158,7 @@ QString traceText(const Trace& t, const Catalogue& c) {
                               : QStringLiteral("%1 print%2\n").arg(t.prints.size()).arg(t.prints.size() == 1 ? QString() : QStringLiteral("s"));
     for (const TracedPrint& p : t.prints) out += printLine(p, c);
     for (const SessionSummary& s : t.sessions)
-        out += QStringLiteral("  session %1 on %2, %3: a changeover without a print\n").arg(s.number).arg(s.printer, wording::localTime(s.started, c.fleet.zone));
+        out += QStringLiteral("  session %1 on %2, %3: a changeover without a print\n").arg(s.number).arg(c.printerName(s.printer), wording::localTime(s.started, c.fleet.zone));
     return out;
 }
 

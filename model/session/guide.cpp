@@ -16,11 +16,6 @@ QString clockWords(const Shop& shop, Instant t) {
     return toZone(t, shop.catalogue().fleet.zone).toString(QStringLiteral("HH:mm"));
 }
 
-QString printerName(const Shop& shop, const PrinterId& id) {
-    const Printer* p = shop.catalogue().printer(id);
-    return p && !p->name.isEmpty() ? p->name : id;
-}
-
 bool prints(const Shop& shop, const PrinterId& id) {
     const PrinterNow* p = shop.printer(id);
     return p && p->activity == Activity::Printing;
@@ -93,13 +88,13 @@ QString whyBlocked(const Shop& shop, const SessionState& session, const Guide& g
     }
     const PrinterNow* printer = shop.printer(session.printer);
     if (printer && printer->activity == Activity::Down)
-        return QStringLiteral("%1 is down: %2").arg(printerName(shop, session.printer), printer->downWhy);
+        return QStringLiteral("%1 is down: %2").arg(shop.catalogue().printerName(session.printer), printer->downWhy);
     if (printing && g.current.isEmpty()) {
         const QString until = printer->printExpectedEnd
                                   ? QStringLiteral(", until %1 as planned").arg(clockWords(shop, *printer->printExpectedEnd))
                                   : QString();
         return QStringLiteral("%1 still prints%2. Go on when the print has ended")
-            .arg(printerName(shop, session.printer), until);
+            .arg(shop.catalogue().printerName(session.printer), until);
     }
     return owedReading(session, g, now);
 }
@@ -119,7 +114,7 @@ void addOwnExternals(Guide& g, const SessionState& session) {
 }
 
 void addOtherPrinter(Guide& g, const Shop& shop, const PrinterNow& printer) {
-    const QString name = printerName(shop, printer.id);
+    const QString name = shop.catalogue().printerName(printer.id);
     if (const SessionState* other = shop.openSession(printer.id)) {
         const PlannedStep* step = currentStep(*other, printer.activity == Activity::Printing);
         if (!step) return;
@@ -142,7 +137,7 @@ void addEndingSoon(Guide& g, const Shop& shop, const PrinterId& here, Instant no
         if (c.printer == here || !c.due || *c.due > now + soon) continue;
         const QString when = *c.due <= now ? QStringLiteral("over since %1") : QStringLiteral("over at %1");
         g.meanwhile.append({c.printer, c.session, c.step,
-                            QStringLiteral("%1: %2, %3").arg(printerName(shop, c.printer), c.title,
+                            QStringLiteral("%1: %2, %3").arg(shop.catalogue().printerName(c.printer), c.title,
                                                              when.arg(clockWords(shop, *c.due)))});
     }
 }

@@ -176,7 +176,7 @@ Outcome<Event> Workbench::reload(CataloguePtr catalogue) {
         if (s.isOpen() && !catalogue->printer(s.printer))
             return refusal(QStringLiteral("reload"),
                            QStringLiteral("%1 is gone from the folder while session %2 is open on it")
-                               .arg(s.printer)
+                               .arg(m_shop.catalogue().printerName(s.printer))
                                .arg(s.number),
                            QStringLiteral("finish or stop the session first"), s.printer);
     const auto last = takeOver(catalogue);

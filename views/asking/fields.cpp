@@ -51,13 +51,13 @@ Outcome<std::optional<double>> maybeNumber(const QLineEdit* field, const QString
 
 QList<Choice> placeChoices(const Catalogue& catalogue) {
     QList<Choice> out;
-    for (const Place& p : catalogue.fleet.places) out.append({p.name.isEmpty() ? p.id : p.name, p.id});
+    for (const Place& p : catalogue.fleet.places) out.append({p.name, p.id});
     return out;
 }
 
 QList<Choice> printerChoices(const Catalogue& catalogue) {
     QList<Choice> out;
-    for (const Printer& p : catalogue.fleet.printers) out.append({p.name.isEmpty() ? p.id : p.name, p.id});
+    for (const Printer& p : catalogue.fleet.printers) out.append({p.name, p.id});
     return out;
 }
 

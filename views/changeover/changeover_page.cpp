@@ -91,8 +91,7 @@ void ChangeoverPage::fillStrip() {
     };
     for (const QString& entry : open) {
         const PrinterId id = entry.section(QLatin1Char('|'), 0, 0);
-        const Printer* p = m_bench.catalogue().printer(id);
-        const QString name = p ? p->name : id;
+        const QString name = m_bench.catalogue().printerName(id);
         add(QStringLiteral("session-") + id, entry.contains(QLatin1Char('|')) ? tr("%1 · paused").arg(name) : name, id);
     }
     add(QStringLiteral("startAnother"), tr("Start another"), PrinterId());

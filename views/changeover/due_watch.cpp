@@ -12,10 +12,7 @@ QString tr(const char* text) {
 
 QStringList DueWatch::look(const Shop& shop, Instant now, const PrinterId& attended) {
     QStringList out;
-    const auto name = [&](const PrinterId& id) {
-        const Printer* p = shop.catalogue().printer(id);
-        return p ? p->name : id;
-    };
+    const auto name = [&](const PrinterId& id) { return shop.catalogue().printerName(id); };
     QSet<QString> still;
     for (const Countdown& c : allCountdowns(shop, now)) {
         if (!c.due || *c.due > now) continue;

@@ -67,8 +67,7 @@ bool SummaryPanel::viewportEvent(QEvent* event) {
 void SummaryPanel::addHead(const DraftResult& r) {
     const Catalogue& c = m_bench.catalogue();
     const Transition& t = r.transition;
-    const Printer* printer = c.printer(t.request.now.id);
-    const QString name = printer ? printer->name : t.request.now.id;
+    const QString name = c.printerName(t.request.now.id);
     const Job* job = m_bench.shop().job(t.request.job);
     QString title = name;
     if (job) title = QStringLiteral("%1 → %2").arg(name, QStringLiteral("%1 %2, %3").arg(job->id, job->title, t.request.variant).simplified());

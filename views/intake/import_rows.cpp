@@ -26,17 +26,9 @@ Cell timeCell(const Bench& bench, const std::optional<Instant>& t) {
     return numberCell(t ? bench.longTime(*t) : QString(), t ? std::optional(toMs(*t)) : std::nullopt);
 }
 
-QString placeName(const Catalogue& c, const QString& id) {
-    const Place* place = c.place(id);
-    return place && !place->name.isEmpty() ? place->name : id;
-}
-
 QString printerNames(const Catalogue& c, const QStringList& ids) {
     QStringList names;
-    for (const QString& id : ids) {
-        const Printer* p = c.printer(id);
-        names << (p && !p->name.isEmpty() ? p->name : id);
-    }
+    for (const QString& id : ids) names << c.printerName(id);
     return names.isEmpty() ? Said::tr("any") : names.join(QStringLiteral(", "));
 }
 
@@ -53,7 +45,7 @@ ImportRow rowOf(const Bench& bench, const Spool& s) {
     return {s.id,
             {textCell(Said::tr("new")), textCell(words::material(bench.catalogue(), s.material)), textCell(s.lot),
              numberCell(s.left ? words::grams(*s.left) : Said::tr("unknown"), s.left ? std::optional(s.left->milligrams()) : std::nullopt),
-             textCell(placeName(bench.catalogue(), s.place)), timeCell(bench, s.opened), timeCell(bench, s.expires)}};
+             textCell(bench.catalogue().placeName(s.place)), timeCell(bench, s.opened), timeCell(bench, s.expires)}};
 }
 
 QString stateOf(const Nozzle& n) {
@@ -66,7 +58,7 @@ ImportRow rowOf(const Bench& bench, const Nozzle& n) {
     return {n.serial,
             {textCell(Said::tr("new")), textCell(words::nozzleType(bench.catalogue(), n.type)), textCell(stateOf(n)), textCell(n.meltFamily),
              numberCell(words::runVolume(n.run), n.run.known ? std::optional(n.run.plain.mm3() + n.run.abrasive.mm3()) : std::nullopt),
-             textCell(placeName(bench.catalogue(), n.place))}};
+             textCell(bench.catalogue().placeName(n.place))}};
 }
 
 } // namespace

@@ -56,7 +56,7 @@ struct UseFields {
 QList<Choice> typeChoices(const Catalogue& catalogue) {
     QList<Choice> out;
     for (const NozzleType& t : catalogue.nozzleTypes)
-        out.append({Said::tr("%1 (%2 mm)").arg(t.name.isEmpty() ? t.id : t.name).arg(t.orifice.mm()), t.id});
+        out.append({Said::tr("%1 (%2 mm)").arg(t.name).arg(t.orifice.mm()), t.id});
     return out;
 }
 
@@ -73,7 +73,7 @@ QList<Choice> familyChoices(const Catalogue& catalogue) {
 
 QList<Choice> instrumentChoices(const Catalogue& catalogue) {
     QList<Choice> out;
-    for (const Instrument& i : catalogue.fleet.instruments) out.append({i.name.isEmpty() ? i.id : i.name, i.id});
+    for (const Instrument& i : catalogue.fleet.instruments) out.append({i.name, i.id});
     return out;
 }
 

@@ -60,9 +60,9 @@ bool NozzlePanel::fill(const QString& serial) {
     addFact(tr("Use so far"), row.use);
     addFact(tr("Life left"), row.life, row.lifeTone);
     if (type) {
-        if (const auto plain = lifeLeft(nozzle, *type, false)) addFact(tr("Allows still"), tr("%1 plain").arg(volumeText(*plain)));
+        if (const auto plain = lifeLeft(nozzle, *type, false)) addFact(tr("Allows still"), tr("%1 plain").arg(words::cm3(*plain)));
         if (const auto rough = lifeLeft(nozzle, *type, true); rough && type->hardened)
-            addFact(tr("or"), tr("%1 abrasive").arg(volumeText(*rough)));
+            addFact(tr("or"), tr("%1 abrasive").arg(words::cm3(*rough)));
         addFact(tr("Up to"), tr("%1 °C").arg(type->max.celsius()));
     }
     addFact(tr("Retired"), nozzle.retiredWhy);

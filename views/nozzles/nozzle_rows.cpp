@@ -18,13 +18,8 @@ using lists::textCell;
 
 QString whereOf(const Catalogue& catalogue, const Nozzle& n) {
     if (n.where == NozzleWhere::Retired) return Said::tr("retired");
-    if (n.where == NozzleWhere::Mounted) {
-        const Printer* p = catalogue.printer(n.place);
-        const QString name = p && !p->name.isEmpty() ? p->name : n.place;
-        return n.position == Role::Part ? Said::tr("%1, part").arg(name) : Said::tr("%1, support").arg(name);
-    }
-    const Place* place = catalogue.place(n.place);
-    const QString name = place && !place->name.isEmpty() ? place->name : n.place;
+    if (n.where == NozzleWhere::Mounted) return words::mountedIn(catalogue, n.place, n.position);
+    const QString name = catalogue.placeName(n.place);
     return n.toBeCleaned ? Said::tr("%1, to be cleaned").arg(name) : name;
 }
 
@@ -54,7 +49,7 @@ void sayLife(NozzleRow& row, const NozzleType* type) {
 }
 
 lists::Cell volumeCell(const NozzleRow& r, Volume v) {
-    lists::Cell c = textCell(r.nozzle.run.known ? volumeText(v) : Said::tr("no history"));
+    lists::Cell c = textCell(r.nozzle.run.known ? words::cm3(v) : Said::tr("no history"));
     c.sort = r.nozzle.run.known ? QVariant(v.mm3()) : lists::sortLast();
     if (!r.nozzle.run.known) c.tone = QStringLiteral("muted");
     return c;
@@ -78,10 +73,6 @@ bool NozzleRow::operator==(const NozzleRow& o) const {
     return said(*this) == said(o);
 }
 
-QString volumeText(Volume v) {
-    return Said::tr("%1 cm³").arg(v.cm3(), 0, 'f', v.cm3() < 10.0 && v.mm3() % 1000 != 0 ? 1 : 0);
-}
-
 NozzleRow nozzleRow(const Bench& bench, const Nozzle& nozzle) {
     const Catalogue& catalogue = bench.catalogue();
     const NozzleType* type = catalogue.nozzleType(nozzle.type);
@@ -90,7 +81,7 @@ NozzleRow nozzleRow(const Bench& bench, const Nozzle& nozzle) {
     row.type = type ? Said::tr("%1 mm %2").arg(type->orifice.mm()).arg(type->alloy.isEmpty() ? type->name : type->alloy)
                     : nozzle.type;
     row.where = whereOf(catalogue, nozzle);
-    row.use = nozzle.run.known ? Said::tr("%1 plain, %2 abrasive").arg(volumeText(nozzle.run.plain), volumeText(nozzle.run.abrasive))
+    row.use = nozzle.run.known ? Said::tr("%1 plain, %2 abrasive").arg(words::cm3(nozzle.run.plain), words::cm3(nozzle.run.abrasive))
                                : Said::tr("no history");
     sayLife(row, type);
     if (!nozzle.measurements.isEmpty()) {

@@ -23,7 +23,4 @@ NozzleRow nozzleRow(const Bench& bench, const Nozzle& nozzle);
 QList<NozzleRow> nozzleRows(const Bench& bench, bool withRetired);
 QList<lists::Column<NozzleRow>> nozzleColumns();
 
-/// "412 cm³", whole from 10 up, one decimal below.
-QString volumeText(Volume v);
-
 } // namespace interlude

@@ -49,10 +49,8 @@ Outcome<int> writeSummaryPdf(const Shop& shop, const Changeover& changeover, Ins
     if (verdicts.isEmpty()) verdicts.append(Words::tr("nothing stands against it and nothing is mandatory"));
     sheet.bullets(verdicts);
     sheet.heading(Words::tr("Pick list: fetch before the printer stops"));
-    for (const PickItem& item : changeover.pickList) {
-        const Place* place = c.place(item.place);
-        sheet.add(pickRow(item, place ? place->name : item.place, sheet.width()));
-    }
+    for (const PickItem& item : changeover.pickList)
+        sheet.add(pickRow(item, c.placeName(item.place), sheet.width()));
     sheet.heading(Words::tr("Steps"));
     int number = 0;
     for (const PlannedStep& s : changeover.steps)

@@ -90,8 +90,7 @@ Sheet daySheet(const PlanOnPaper& plan, int printer, QDate day, Size size) {
     const Catalogue& catalogue = plan.shop.catalogue();
     const QTimeZone zone = catalogue.fleet.zone;
     const QString id = QString::fromStdString(plan.problem.problem.printers[static_cast<std::size_t>(printer)].id);
-    const Printer* known = catalogue.printer(id);
-    const QString name = known && !known->name.isEmpty() ? known->name : id;
+    const QString name = catalogue.printerName(id);
     const Instant begin = instantOf(QDateTime(day, QTime(0, 0), zone)), end = instantOf(QDateTime(day.addDays(1), QTime(0, 0), zone));
     Sheet sheet(size);
     sheet.setRunning(catalogue.fleet.name, Said::tr("%1 · %2").arg(name, plan.which),

@@ -189,10 +189,8 @@ void PlanPage::sayDepartures() {
     m_follow->setVisible(!all.isEmpty());
     if (all.isEmpty()) return;
     QStringList lines;
-    for (const planning::Departure& d : all) {
-        const Printer* p = m_bench.catalogue().printer(d.printer);
-        lines << tr("%1 on %2: %3").arg(d.job, p && !p->name.isEmpty() ? p->name : d.printer, d.reason);
-    }
+    for (const planning::Departure& d : all)
+        lines << tr("%1 on %2: %3").arg(d.job, m_bench.catalogue().printerName(d.printer), d.reason);
     constexpr qsizetype shown = 2;
     QString text = QStringLiteral("▲ ") + lines.mid(0, shown).join(QStringLiteral(" · "));
     if (lines.size() > shown) text += tr(" · and %1 more").arg(lines.size() - shown);

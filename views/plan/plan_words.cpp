@@ -84,8 +84,7 @@ QString printer(const PlanDesk& desk, int printer) {
     const auto& all = desk.problem().problem.printers;
     if (printer < 0 || printer >= static_cast<int>(all.size())) return {};
     const QString id = QString::fromStdString(all[static_cast<std::size_t>(printer)].id);
-    const Printer* known = desk.problem().changes->ground().catalogue->printer(id);
-    return known && !known->name.isEmpty() ? known->name : id;
+    return desk.problem().changes->ground().catalogue->printerName(id);
 }
 
 QString job(const Job& job) {

@@ -103,10 +103,7 @@ WorthDialog::~WorthDialog() {
 }
 
 QList<lists::Column<WorthLine>> WorthDialog::columns() const {
-    const auto name = [this](const PrinterId& id) {
-        const Printer* p = m_desk.bench().catalogue().printer(id);
-        return p && !p->name.isEmpty() ? p->name : id;
-    };
+    const auto name = [this](const PrinterId& id) { return m_desk.bench().catalogue().printerName(id); };
     const auto time = [](qint64 m) { return plan_words::length(m); };
     const auto money = [](qint64 cents) { return plan_words::money(cents); };
     return {{tr("Printer"), [name](const WorthLine& l) { return lists::textCell(name(l.row.printer)); }, false, 0},
@@ -145,7 +142,7 @@ void WorthDialog::showRows(const QList<WorthRow>& rows) {
     for (const WorthLine& l : lines) {
         if (!l.row.best) continue;
         m_list->select(l.key);
-        m_said->setText(tr("Least in all: %1, %2").arg(m_desk.bench().catalogue().printer(l.row.printer) ? m_desk.bench().catalogue().printer(l.row.printer)->name : l.row.printer, l.row.variant));
+        m_said->setText(tr("Least in all: %1, %2").arg(m_desk.bench().catalogue().printerName(l.row.printer), l.row.variant));
     }
     if (std::none_of(lines.begin(), lines.end(), [](const WorthLine& l) { return l.row.best; }))
         m_said->setText(tr("No printer can take it: the notes say why."));

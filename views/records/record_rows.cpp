@@ -41,8 +41,7 @@ QString polymer(const Catalogue& c, const MaterialId& id) {
 RecordRow rowOf(const Catalogue& c, const SessionSummary& s) {
     RecordRow row;
     row.number = s.number;
-    const Printer* printer = c.printer(s.printer);
-    row.printer = printer ? printer->name : s.printer;
+    row.printer = c.printerName(s.printer);
     row.job = s.job;
     row.change = tr("%1 → %2").arg(s.from.isEmpty() ? tr("nothing") : polymer(c, s.from), polymer(c, s.to));
     row.phase = phaseText(s.phase);

@@ -75,7 +75,7 @@ QList<lists::Column<TracedPrint>> TraceDialog::columns() const {
                  return c;
              },
              false, 16},
-            {tr("Printer"), [](Row p) { return lists::textCell(p.run.printer); }, false, 7},
+            {tr("Printer"), [this](Row p) { return lists::textCell(m_bench.catalogue().printerName(p.run.printer)); }, false, 7},
             {tr("Job"), [](Row p) { return lists::textCell(p.run.job); }, false, 7},
             {tr("Part number"), [](Row p) { return lists::textCell(p.job.partNumber); }, false, 10},
             {tr("Part"), [](Row p) { return lists::textCell(p.job.title); }, false, 14},
@@ -107,7 +107,7 @@ bool TraceDialog::look(TraceBy by, const QString& id) {
     }
     QStringList about = found->about.mid(0, 6); // a part may have a hundred jobs; the rows below tell each that was printed
     if (found->about.size() > about.size()) about.append(tr("and %1 more").arg(found->about.size() - about.size()));
-    for (const SessionSummary& s : found->sessions) about.append(tr("session %1 on %2: a changeover without a print").arg(s.number).arg(s.printer));
+    for (const SessionSummary& s : found->sessions) about.append(tr("session %1 on %2: a changeover without a print").arg(s.number).arg(m_bench.catalogue().printerName(s.printer)));
     m_about->setText(about.join(QLatin1Char('\n')));
     m_model->setRows(found->prints);
     return true;

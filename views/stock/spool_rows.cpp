@@ -1,6 +1,7 @@
 #include "views/stock/spool_rows.h"
 
 #include "views/look/look.h"
+#include "views/words/words.h"
 
 #include "model/planning/plans/reservations.h"
 #include "model/shop/objections/asking.h"
@@ -100,6 +101,12 @@ lists::Cell runsOutCell(const SpoolRow& r) {
     return c;
 }
 
+QString whereOf(const Catalogue& catalogue, const Spool& spool) {
+    if (spool.where == SpoolWhere::Retired) return Said::tr("retired");
+    if (spool.where == SpoolWhere::Loaded) return words::mountedIn(catalogue, spool.place, spool.position);
+    return catalogue.placeName(spool.place);
+}
+
 SpoolRow spoolRow(const Bench& bench, const Spool& spool, const Shares& planned) {
     const Catalogue& catalogue = bench.catalogue();
     const QTimeZone& zone = catalogue.fleet.zone;
@@ -152,17 +159,6 @@ QString hours(Milliseconds t) {
 QString materialName(const Catalogue& catalogue, const MaterialId& id) {
     const Material* m = catalogue.material(id);
     return m ? (m->polymer + QLatin1Char(' ') + m->name).trimmed() : id;
-}
-
-QString whereOf(const Catalogue& catalogue, const Spool& spool) {
-    if (spool.where == SpoolWhere::Retired) return Said::tr("retired");
-    if (spool.where == SpoolWhere::Loaded) {
-        const Printer* p = catalogue.printer(spool.place);
-        const QString name = p && !p->name.isEmpty() ? p->name : spool.place;
-        return spool.position == Role::Part ? Said::tr("%1, part").arg(name) : Said::tr("%1, support").arg(name);
-    }
-    const Place* place = catalogue.place(spool.place);
-    return place && !place->name.isEmpty() ? place->name : spool.place;
 }
 
 SpoolRow spoolRow(const Bench& bench, const Spool& spool) {

@@ -37,7 +37,5 @@ QString dryWord(DryState state);
 QString hours(Milliseconds t);
 /// "PC Ivory 3": polymer and grade name; the id where the catalogue no longer knows it.
 QString materialName(const Catalogue& catalogue, const MaterialId& id);
-/// Place name, or printer name with position.
-QString whereOf(const Catalogue& catalogue, const Spool& spool);
 
 } // namespace interlude

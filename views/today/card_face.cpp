@@ -122,8 +122,7 @@ void planned(CardFace& f, const Bench& bench, const PrinterNow& p, const PlanAhe
 
 CardFace cardFace(const Bench& bench, const PrinterNow& p, const PlanAhead* plan) {
     CardFace f;
-    const Printer* printer = bench.catalogue().printer(p.id);
-    f.name = printer ? printer->name : p.id;
+    f.name = bench.catalogue().printerName(p.id);
     f.setup = words::setupNow(bench.catalogue(), bench.shop().stock(), p);
     const SessionState* open = bench.shop().openSession(p.id);
     switch (p.activity) {

@@ -54,7 +54,6 @@ void CrewList::resizeEvent(QResizeEvent* event) {
 }
 
 void CrewList::addNeed(const Need& n) {
-    const Printer* printer = m_bench.catalogue().printer(n.printer);
     auto* row = new QHBoxLayout;
     row->setSpacing(look::unit);
     auto* when = look::label(look::Text::Body, n.waitsNow ? tr("now") : m_bench.shortTime(n.at), true);
@@ -62,7 +61,7 @@ void CrewList::addNeed(const Need& n) {
     when->setFixedWidth(9 * look::unit);
     auto* text = new QVBoxLayout;
     text->setSpacing(0);
-    QString what = QStringLiteral("%1 · %2").arg(printer ? printer->name : n.printer, n.what);
+    QString what = QStringLiteral("%1 · %2").arg(m_bench.catalogue().printerName(n.printer), n.what);
     if (n.people > 1) what += tr(" · %1 people").arg(n.people);
     text->addWidget(look::label(look::Text::Body, what));
     if (!n.fetch.isEmpty()) text->addWidget(look::mutedLabel(look::Text::Body, tr("fetch: %1").arg(n.fetch)));

@@ -82,11 +82,6 @@ void addPartOut(QList<Need>& out, const Shop& shop, const PrinterNow& p, Instant
     }
 }
 
-QString position(const Shop& shop, const PrinterNow& p) {
-    const Printer* printer = shop.catalogue().printer(p.id);
-    return printer ? printer->name : p.id;
-}
-
 void addSpool(QList<Worry>& out, const Shop& shop, const PrinterNow& p, Role role, Instant now) {
     const auto spool = shop.stock().spools.constFind(at(p, role).spool);
     if (spool == shop.stock().spools.cend()) return;
@@ -94,7 +89,7 @@ void addSpool(QList<Worry>& out, const Shop& shop, const PrinterNow& p, Role rol
     if (!m) return;
     if (dryState(*spool, *m, now) == DryState::Overdue)
         out.append({tr("Spool %1 on %2: overdue for drying, %3 in the open")
-                        .arg(spool->id, position(shop, p), words::stretch(exposure(*spool, now))),
+                        .arg(spool->id, shop.catalogue().printerName(p.id), words::stretch(exposure(*spool, now))),
                     true});
     const Job* job = p.activity == Activity::Printing ? shop.job(p.job) : nullptr;
     if (!job || !spool->left) return;
@@ -103,7 +98,7 @@ void addSpool(QList<Worry>& out, const Shop& shop, const PrinterNow& p, Role rol
         const Mass need = massOf(role == Role::Part ? v.partVolume : v.supportVolume, m->densityGPerCm3);
         if (*spool->left < need + spool->leftSe + spool->leftSe)
             out.append({tr("Spool %1 on %2: %3 left, job %4 needs %5")
-                            .arg(spool->id, position(shop, p), words::grams(*spool->left), job->id, words::grams(need)),
+                            .arg(spool->id, shop.catalogue().printerName(p.id), words::grams(*spool->left), job->id, words::grams(need)),
                         *spool->left < need});
     }
 }
@@ -117,7 +112,7 @@ void addNozzle(QList<Worry>& out, const Shop& shop, const PrinterNow& p, Role ro
     const std::optional<double> used = lifeUsed(*nozzle, *type);
     if (used && *used >= nearlyWorn)
         out.append({tr("Nozzle %1 on %2: %3 % of its rated life used")
-                        .arg(nozzle->serial, position(shop, p), words::number(std::round(*used * 100.0))),
+                        .arg(nozzle->serial, shop.catalogue().printerName(p.id), words::number(std::round(*used * 100.0))),
                     *used >= 1.0});
 }
 

@@ -36,15 +36,10 @@ const PlanAhead::Reckoned* PlanAhead::reckoned() const {
     Reckoned& r = *m_reckoned;
     r.timetable = planning::timetable(r.problem.problem, *r.problem.changes, planning::publishedOrders(shop, r.problem));
     for (const planning::Departure& d : planning::departures(shop, now)) {
-        r.worries.append({tr("%1 on %2: %3").arg(d.job, nameOf(d.printer), d.reason), true});
+        r.worries.append({tr("%1 on %2: %3").arg(d.job, m_bench.catalogue().printerName(d.printer), d.reason), true});
         r.late.insert(d.job, d.reason);
     }
     return m_reckoned.get();
-}
-
-QString PlanAhead::nameOf(const PrinterId& printer) const {
-    const Printer* p = m_bench.catalogue().printer(printer);
-    return p && !p->name.isEmpty() ? p->name : printer;
 }
 
 std::optional<PlanAhead::Next> PlanAhead::next(const PrinterId& printer) const {

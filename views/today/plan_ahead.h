@@ -41,7 +41,6 @@ private:
     };
     /// Null when nothing is published.
     const Reckoned* reckoned() const;
-    QString nameOf(const PrinterId& printer) const;
     QString toFetch(const planning::TimedJob& job) const;
     void addJob(QList<Need>& out, const PrinterId& printer, const planning::TimedJob& job, Instant until) const;
 

@@ -15,11 +15,6 @@ QString tr(const char* text) {
     return QCoreApplication::translate("printer_dialogs", text);
 }
 
-QString nameOf(const Bench& bench, const PrinterId& id) {
-    const Printer* p = bench.catalogue().printer(id);
-    return p ? p->name : id;
-}
-
 /// Empty text = as the job says; else a volume.
 Outcome<std::optional<Volume>> volumeFrom(const QString& text, const QString& caption) {
     if (text.trimmed().isEmpty()) return std::optional<Volume>();
@@ -34,7 +29,7 @@ Outcome<std::optional<Volume>> volumeFrom(const QString& text, const QString& ca
 
 AskDialog* askPrintEnded(Bench& bench, const PrinterId& printer, QWidget* parent) {
     const PrinterNow* p = bench.shop().printer(printer);
-    auto* d = new AskDialog(tr("%1: print of %2 ended").arg(nameOf(bench, printer), p ? p->job : QString()),
+    auto* d = new AskDialog(tr("%1: print of %2 ended").arg(bench.catalogue().printerName(printer), p ? p->job : QString()),
                             tr("What was extruded counts for nozzle use and stock. Left empty it is what the job says, in "
                                "proportion to its time if the print did not end well."),
                             tr("Print ended"), parent);
@@ -75,7 +70,7 @@ AskDialog* askPrintEnded(Bench& bench, const PrinterId& printer, QWidget* parent
 }
 
 AskDialog* askDowntime(Bench& bench, const PrinterId& printer, QWidget* parent) {
-    auto* d = new AskDialog(tr("%1: declare downtime").arg(nameOf(bench, printer)), {}, tr("Declare downtime"), parent);
+    auto* d = new AskDialog(tr("%1: declare downtime").arg(bench.catalogue().printerName(printer)), {}, tr("Declare downtime"), parent);
     d->setObjectName(QStringLiteral("downtimeDialog"));
     QLineEdit* why = d->addLine(QStringLiteral("downWhy"), tr("Why"));
     QCheckBox* known = d->addCheck(QStringLiteral("downUntilKnown"), tr("It is known when it will be back"), false);

@@ -99,8 +99,7 @@ void people(WallFace& f, const Bench& bench, const QList<Need>& needs, const Pri
 
 WallFace wallFace(const Bench& bench, const PrinterNow& p, const PlanAhead* plan, const QList<Need>& needs) {
     WallFace f;
-    const Printer* printer = bench.catalogue().printer(p.id);
-    f.name = printer && !printer->name.isEmpty() ? printer->name : p.id;
+    f.name = bench.catalogue().printerName(p.id);
     const SessionState* open = bench.shop().openSession(p.id);
     switch (p.activity) {
     case Activity::Printing: printing(f, bench, p); break;
@@ -137,8 +136,7 @@ QStringList callWords(const Bench& bench, const QList<Need>& needs) {
     QStringList out;
     QString moment;
     for (const Need& n : needs) {
-        const Printer* printer = bench.catalogue().printer(n.printer);
-        QString who = printer && !printer->name.isEmpty() ? printer->name : n.printer;
+        QString who = bench.catalogue().printerName(n.printer);
         if (n.people > 1) who += tr(" (%1 people)").arg(n.people);
         const QString when = n.waitsNow ? tr("now") : bench.shortTime(n.at);
         if (when == moment) out.last() += QStringLiteral(", ") + who;

@@ -48,6 +48,10 @@ QString nozzleType(const Catalogue& c, const NozzleTypeId& id) {
     return t ? t->name : id;
 }
 
+QString mountedIn(const Catalogue& c, const PrinterId& printer, Role role) {
+    return QStringLiteral("%1, %2").arg(c.printerName(printer), position(role));
+}
+
 QString setupNow(const Catalogue& c, const Stock& stock, const PrinterNow& p) {
     if (!p.label.isEmpty()) return p.label;
     const auto nozzle = stock.nozzles.constFind(p.part.nozzle);
@@ -62,8 +66,7 @@ QString setupWanted(const Catalogue& c, const Setup& s) {
 }
 
 QString pickLine(const Catalogue& c, const PickItem& item) {
-    const Place* place = c.place(item.place);
-    const QString where = place ? place->name : item.place;
+    const QString where = c.placeName(item.place);
     QString text = item.count > 1 ? QStringLiteral("%1 × ").arg(item.count) : QString();
     // A spool's or a nozzle's id is what is scanned; of the rest the name says more.
     const bool byId = item.kind == QStringLiteral("nozzle") || item.kind == QStringLiteral("spool");

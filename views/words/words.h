@@ -49,6 +49,8 @@ QString power(Power p);
 QString plain(const QString& word);
 QString fact(const QString& word);
 QString position(Role r);
+/// "Bay 1, part": what is mounted or loaded is in that position of that printer.
+QString mountedIn(const Catalogue& catalogue, const PrinterId& printer, Role position);
 QString activity(Activity a);
 QString cleanOut(CleanOut level);
 /// "2 × nozzle key — tool board (clean)"; a nozzle or spool with the id that is scanned.
@@ -58,7 +60,7 @@ QString pickLine(const Catalogue& catalogue, const PickItem& item);
 QString material(const Catalogue& catalogue, const MaterialId& id);
 /// The polymer alone, for small places.
 QString polymer(const Catalogue& catalogue, const MaterialId& id);
-/// "0.4 hardened 0.4" of a nozzle type.
+/// "hardened 0.4" of a nozzle type's id; the id itself when the catalogue does not know it; an em dash for none.
 QString nozzleType(const Catalogue& catalogue, const NozzleTypeId& id);
 /// "PC · soluble · 0.4": what a printer wears, in a few words; its label where only that is known.
 QString setupNow(const Catalogue& catalogue, const Stock& stock, const PrinterNow& printer);

@@ -93,7 +93,8 @@ std::optional<Departure> departureOf(const Shop& shop, const PrinterId& printer,
         d.by = lateBy(planned.printStart, *p.printStarted);
         if (p.id != printer) {
             d.what = Departure::What::StartedElsewhere;
-            d.reason = QStringLiteral("prints on %1, planned on %2").arg(p.id, printer);
+            d.reason = QStringLiteral("prints on %1, planned on %2")
+                           .arg(shop.catalogue().printerName(p.id), shop.catalogue().printerName(printer));
             return d;
         }
         if (d.by < tolerance) return {};

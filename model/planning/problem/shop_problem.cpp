@@ -330,7 +330,7 @@ private:
             QString why = whyNot(job, v, p);
             const Minutes print = v.printMinutes(p.id);
             if (why.isEmpty() && !v.printOn.empty() && v.printOn.find(p.id) == v.printOn.end() && print <= Minutes(0))
-                why = QStringLiteral("no print minutes are stated for %1").arg(p.name.isEmpty() ? p.id : p.name);
+                why = QStringLiteral("no print minutes are stated for %1").arg(m_catalogue.printerName(p.id));
             n.print.push_back(why.isEmpty() ? print.count() : -1);
             n.whyNot.push_back(why.toStdString());
         }
@@ -346,12 +346,15 @@ private:
 
     /// What forbids it on this printer whatever is dressed there; empty when nothing does.
     QString whyNot(const Job& job, const Variant& v, const Printer& p) {
-        if (!job.printers.isEmpty() && !job.printers.contains(p.id))
-            return QStringLiteral("job %1 may go to %2 only").arg(job.id, job.printers.join(QStringLiteral(", ")));
+        if (!job.printers.isEmpty() && !job.printers.contains(p.id)) {
+            QStringList names;
+            for (const PrinterId& id : job.printers) names << m_catalogue.printerName(id);
+            return QStringLiteral("job %1 may go to %2 only").arg(job.id, names.join(QStringLiteral(", ")));
+        }
         if (!v.setup.label.isEmpty()) {
             if (p.hasMeasured) return {};
             return QStringLiteral("setup %1 is known only by its label, and %2 has no table of measured changeovers")
-                .arg(v.setup.label, p.name.isEmpty() ? p.id : p.name);
+                .arg(v.setup.label, m_catalogue.printerName(p.id));
         }
         const int number = m_out.printerNumbers.value(p.id);
         QString key = QStringLiteral("%1|%2").arg(m_ground->kindOf[static_cast<std::size_t>(number)]).arg(setupNumber(v.setup));

@@ -80,8 +80,7 @@ const Nozzle* Asking::nozzle(const NozzleSerial& id) {
 }
 
 QString Asking::named(const PrinterId& id) const {
-    const Printer* p = shop.catalogue().printer(id);
-    return p && !p->name.isEmpty() ? p->name : id;
+    return shop.catalogue().printerName(id);
 }
 
 const PrinterNow* Asking::printer(const PrinterId& id) {

@@ -48,7 +48,7 @@ void askWorn(Asking& a, const PrinterId& printer, Role role, const NozzleSerial&
     if (s->where == SpoolWhere::Retired)
         a.refuse("retired", QStringLiteral("Spool %1 is retired").arg(spool), {}, spool);
     if (s->where == SpoolWhere::Loaded && s->place != printer)
-        a.refuse("loaded", QStringLiteral("Spool %1 is loaded on %2").arg(spool, s->place),
+        a.refuse("loaded", QStringLiteral("Spool %1 is loaded on %2").arg(spool, a.named(s->place)),
                  QStringLiteral("declare that printer first"), spool);
     if (!material.isEmpty() && s->material != material)
         a.refuse("spool-material", QStringLiteral("Spool %1 is %2, not %3").arg(spool, s->material, material),

@@ -52,7 +52,7 @@ const Spool* liveSpool(Asking& a, const SpoolId& id) {
 
 void notLoaded(Asking& a, const Spool& s) {
     if (s.where == SpoolWhere::Loaded)
-        a.refuse("loaded", QStringLiteral("Spool %1 is loaded on %2").arg(s.id, s.place),
+        a.refuse("loaded", QStringLiteral("Spool %1 is loaded on %2").arg(s.id, a.named(s.place)),
                  QStringLiteral("unload it first"), s.id);
 }
 
