@@ -1,7 +1,6 @@
 // What a confirmed step does to the shop: after each one the printer is in a valid, perhaps mixed, state.
 
 #include "model/shop/fold/fold.h"
-#include "model/shop/fold/residue.h"
 
 namespace interlude {
 
@@ -15,26 +14,26 @@ QString scannedFor(ScanTarget target, const PlannedStep& step, const act::StepCo
     return {};
 }
 
-NozzleSerial nozzleIn(Role role, const SessionState& s, const PlannedStep& step, const act::StepConfirmed& x) {
-    const QString scanned =
-        scannedFor(role == Role::Part ? ScanTarget::NozzleInPart : ScanTarget::NozzleInSupport, step, x);
-    if (!scanned.isEmpty())
+/// What the step brings into a position: as scanned, else as the changeover has it.
+template <class Changes>
+QString comesIn(ScanTarget target, Role role, const Changes& changes, const PlannedStep& step,
+                const act::StepConfirmed& x) {
+    if (const QString scanned = scannedFor(target, step, x); !scanned.isEmpty())
         return scanned;
-    for (const NozzleChange& c : s.changeover.transition.nozzles)
+    for (const auto& c : changes)
         if (c.role == role)
             return c.in;
     return {};
 }
 
+NozzleSerial nozzleIn(Role role, const SessionState& s, const PlannedStep& step, const act::StepConfirmed& x) {
+    return comesIn(role == Role::Part ? ScanTarget::NozzleInPart : ScanTarget::NozzleInSupport, role,
+                   s.changeover.transition.nozzles, step, x);
+}
+
 SpoolId spoolIn(Role role, const SessionState& s, const PlannedStep& step, const act::StepConfirmed& x) {
-    const QString scanned =
-        scannedFor(role == Role::Part ? ScanTarget::SpoolInPart : ScanTarget::SpoolInSupport, step, x);
-    if (!scanned.isEmpty())
-        return scanned;
-    for (const SpoolChange& c : s.changeover.transition.spools)
-        if (c.role == role)
-            return c.in;
-    return {};
+    return comesIn(role == Role::Part ? ScanTarget::SpoolInPart : ScanTarget::SpoolInSupport, role,
+                   s.changeover.transition.spools, step, x);
 }
 
 bool isFor(Effect e, Role role) {
@@ -94,21 +93,6 @@ Surroundings Fold::surroundings(const SessionState& s, const PlannedStep& step, 
     return out;
 }
 
-void Fold::heated(const SessionState& s, const PlannedStep& step) {
-    if (step.step.duration != DurationKind::Heat || !step.target)
-        return;
-    PrinterNow& p = *printer(s.printer);
-    if (step.step.subject == Subject::Chamber) {
-        p.chamberSet = step.target;
-        raiseSeen(p.residue, step.target, {});
-        raiseSeen(p.wiper, step.target, {});
-    } else if (step.step.subject == Subject::HeadPart || step.step.subject == Subject::HeadSupport) {
-        p.nozzleSet = step.target;
-        raiseSeen(p.residue, {}, step.target);
-        raiseSeen(p.wiper, {}, step.target);
-    }
-}
-
 void Fold::effectAt(SessionState& s, PrinterNow& p, Role role, const PlannedStep& step, const act::StepConfirmed& x) {
     const QString place = scannedFor(ScanTarget::Place, step, x);
     const Transition& transition = s.changeover.transition;
@@ -147,7 +131,7 @@ void Fold::effectAt(SessionState& s, PrinterNow& p, Role role, const PlannedStep
 
 void Fold::effect(SessionState& s, const PlannedStep& step, const act::StepConfirmed& x) {
     PrinterNow& p = *printer(s.printer);
-    heated(s, step);
+    heat(p, step);
     switch (step.step.effect) {
     case Effect::None:
     case Effect::Align:

@@ -2,6 +2,7 @@
 // One event folded into the shop. Deterministic: no clock, no locale, nothing but the shop and the event. All times are
 // those of `happenedAt`. A trouble means that the event cannot be folded; then nothing was changed.
 
+#include "model/shop/fold/printer_effects.h"
 #include "model/shop/shop.h"
 
 namespace interlude {
@@ -88,6 +89,9 @@ private:
     /// A volume of a material went through a nozzle.
     void run(const NozzleSerial& serial, Volume v, const MaterialId& material);
     void serveFamily(const NozzleSerial& serial, const MaterialId& material);
+    MaterialOf materialOf() const {
+        return [this](const MaterialId& id) { return m_shop.material(id); };
+    }
 
     // -- printers; shared by a person's act and a session's step
     void dress(PrinterNow& p, const OpeningSetup& s);
@@ -107,8 +111,6 @@ private:
     Volume takenOff(const PrinterNow& p, Role role) const;
     /// A spool taken off in the middle of a print: what it gave so far, by the share of the time, no more than it held.
     void useSoFar(PrinterNow& p, Role role);
-    /// Temperatures, melt zones and deposits of a print with these materials.
-    void printWith(PrinterNow& p, const Setup& setup, const MaterialId& part, const MaterialId& support);
     void takePartOut(PrinterNow& p);
     /// What a printer does when it neither prints nor is down.
     Activity restingActivity(const PrinterNow& p);
@@ -117,7 +119,6 @@ private:
     Surroundings surroundings(const SessionState& s, const PlannedStep& step, const act::StepConfirmed& x);
     void effect(SessionState& s, const PlannedStep& step, const act::StepConfirmed& x);
     void effectAt(SessionState& s, PrinterNow& p, Role role, const PlannedStep& step, const act::StepConfirmed& x);
-    void heated(const SessionState& s, const PlannedStep& step);
     void touch(SessionState& s);
     void noteRuns(SessionState& s);
     Instant begunAt(const SessionState& s, const PlannedStep& step) const;

@@ -1,7 +1,6 @@
 // What is in and on a printer, and whether it may run.
 
 #include "model/shop/fold/fold.h"
-#include "model/shop/fold/residue.h"
 
 namespace interlude {
 
@@ -52,27 +51,17 @@ void Fold::dismount(PrinterNow& p, Role role, const QString& place) {
         return;
     n->where = NozzleWhere::Shelf;
     n->place = place.isEmpty() ? n->home : place;
-    const NozzleType* type = m_shop.nozzleType(n->type);
-    // A nozzle that is one unit with its melt zone takes the old material away with it.
-    if (type && type->unitWithMeltZone)
-        at(p, role).inMelt.clear();
-    at(p, role).nozzle.clear();
+    takeNozzleOff(at(p, role), m_shop.nozzleType(n->type));
 }
 
 void Fold::purge(PrinterNow& p, Role role, Volume v, std::optional<Temperature> nozzleSet, const QString& reference) {
-    PositionNow& here = at(p, role);
+    const PositionNow& here = at(p, role);
     if (here.loaded.isEmpty())
         return;
-    const Material* m = m_shop.material(here.loaded);
-    if (!nozzleSet && m)
-        nozzleSet = m->nozzle;
     use(here.spool, v, QStringLiteral("purged"), reference);
     run(here.nozzle, v, here.loaded);
     serveFamily(here.nozzle, here.loaded);
-    raiseSeen(p.wiper, {}, nozzleSet);
-    deposit(p.wiper, here.inMelt, {}, nozzleSet);
-    deposit(p.wiper, here.loaded, {}, nozzleSet);
-    here.inMelt = here.loaded;
+    purgeThrough(p, role, nozzleSet, materialOf());
 }
 
 void Fold::undress(PrinterNow& p) {

@@ -1,7 +1,6 @@
 // A print from its start until its part is out: what it used, what it leaves behind, what is noted of it.
 
 #include "model/shop/fold/fold.h"
-#include "model/shop/fold/residue.h"
 
 #include <algorithm>
 #include <utility>
@@ -17,43 +16,12 @@ void Fold::startPrint(PrinterNow& p, Job& j, const QString& variantName, Instant
     p.variant = variantName;
     p.printStarted = started;
     p.printExpectedEnd = started + expected;
-    p.open = false;
-    if (!p.platformCover.isEmpty())
-        p.platformCover = QStringLiteral("used");
     noteStart(p, variant, session);
-    if (!variant)
+    printWith(p, variant ? &variant->setup : nullptr, materialOf());
+    if (!variant || variant->setup.part.isEmpty())
         return;
-    p.label = variant->setup.label;
-    // A job by label has no materials, and a job without support leaves what is loaded there alone.
-    if (!variant->setup.part.isEmpty())
-        printWith(p, variant->setup, p.part.loaded, variant->setup.support.isEmpty() ? MaterialId() : p.support.loaded);
-}
-
-void Fold::printWith(PrinterNow& p, const Setup& setup, const MaterialId& part, const MaterialId& support) {
-    const Material* partMaterial = m_shop.material(part);
-    p.chamberSet = setup.chamber;
-    if (!p.chamberSet && partMaterial)
-        p.chamberSet = partMaterial->chamber;
-    p.nozzleSet.reset();
-    for (const Material* m : {partMaterial, m_shop.material(support)})
-        if (m && (!p.nozzleSet || *p.nozzleSet < m->nozzle))
-            p.nozzleSet = m->nozzle;
-    const auto flow = [&](PositionNow& here, const MaterialId& material) {
-        if (material.isEmpty())
-            return;
-        here.inMelt = material;
-        serveFamily(here.nozzle, material);
-    };
-    flow(p.part, part);
-    flow(p.support, support);
-    // The highest temperature that a deposit has seen includes the run that left it.
-    for (QList<ResidueItem>* where : {&p.residue, &p.wiper}) {
-        raiseSeen(*where, p.chamberSet, p.nozzleSet);
-        deposit(*where, part, p.chamberSet, p.nozzleSet);
-        deposit(*where, support, p.chamberSet, p.nozzleSet);
-    }
-    p.lastPart = part;
-    p.lastSupport = support;
+    serveFamily(p.part.nozzle, p.lastPart);
+    serveFamily(p.support.nozzle, p.lastSupport);
 }
 
 Fold::Trouble Fold::on(const act::PrintStarted& x) {
