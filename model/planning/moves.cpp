@@ -77,100 +77,124 @@ bool shiftBlock(LinePlan& plan, Random& random, int p, int from, int to, Spot sp
     return true;
 }
 
-} // namespace
+/// A job goes somewhere else, on its own printer or another, perhaps in another variant.
+class Shift final : public Move {
+public:
+    bool propose(LinePlan& plan, Random& random, Edits& edits) override {
+        const int job = plan.anyJob(random);
+        const int p = plan.printerOf(job), i = plan.positionOf(job);
+        return shiftBlock(plan, random, p, i, i + 1, anySpot(plan, random), random.below(4) == 0, edits);
+    }
+};
 
-bool Shift::propose(LinePlan& plan, Random& random, Edits& edits) {
-    const int job = plan.anyJob(random);
-    const int p = plan.printerOf(job), i = plan.positionOf(job);
-    return shiftBlock(plan, random, p, i, i + 1, anySpot(plan, random), random.below(4) == 0, edits);
-}
+/// Some consecutive jobs go somewhere else together.
+class BlockShift final : public Move {
+public:
+    bool propose(LinePlan& plan, Random& random, Edits& edits) override {
+        const int job = plan.anyJob(random);
+        const int p = plan.printerOf(job), i = plan.positionOf(job);
+        const int most = static_cast<int>(plan.order(p).size()) - i;
+        if (most < 2)
+            return false;
+        const int length = 2 + random.below(std::min(most - 1, 8));
+        return shiftBlock(plan, random, p, i, i + length, anySpot(plan, random), false, edits);
+    }
+};
 
-bool BlockShift::propose(LinePlan& plan, Random& random, Edits& edits) {
-    const int job = plan.anyJob(random);
-    const int p = plan.printerOf(job), i = plan.positionOf(job);
-    const int most = static_cast<int>(plan.order(p).size()) - i;
-    if (most < 2)
-        return false;
-    const int length = 2 + random.below(std::min(most - 1, 8));
-    return shiftBlock(plan, random, p, i, i + length, anySpot(plan, random), false, edits);
-}
+/// A whole run of jobs without a changeover in between goes somewhere else.
+class RunShift final : public Move {
+public:
+    bool propose(LinePlan& plan, Random& random, Edits& edits) override {
+        const int job = plan.anyJob(random);
+        const int p = plan.printerOf(job);
+        int from = plan.positionOf(job), to = from + 1;
+        while (from > plan.frozen(p) && plan.changeoverAt(p, from) == 0)
+            --from;
+        while (to < static_cast<int>(plan.order(p).size()) && plan.changeoverAt(p, to) == 0)
+            ++to;
+        if (to - from < 2)
+            return false;
+        return shiftBlock(plan, random, p, from, to, anySpot(plan, random), false, edits);
+    }
+};
 
-bool RunShift::propose(LinePlan& plan, Random& random, Edits& edits) {
-    const int job = plan.anyJob(random);
-    const int p = plan.printerOf(job);
-    int from = plan.positionOf(job), to = from + 1;
-    while (from > plan.frozen(p) && plan.changeoverAt(p, from) == 0)
-        --from;
-    while (to < static_cast<int>(plan.order(p).size()) && plan.changeoverAt(p, to) == 0)
-        ++to;
-    if (to - from < 2)
-        return false;
-    return shiftBlock(plan, random, p, from, to, anySpot(plan, random), false, edits);
-}
+/// Two jobs change places.
+class Swap final : public Move {
+public:
+    bool propose(LinePlan& plan, Random& random, Edits& edits) override {
+        const int a = plan.anyJob(random), b = plan.anyJob(random);
+        if (a == b)
+            return false;
+        int p = plan.printerOf(a), q = plan.printerOf(b), i = plan.positionOf(a), j = plan.positionOf(b);
+        edits.second.printer = -1;
+        if (p == q) {
+            if (i > j)
+                std::swap(i, j);
+            const auto& order = plan.order(p);
+            edits.first.printer = p;
+            edits.first.from = i;
+            edits.first.tail = static_cast<int>(order.size()) - j - 1;
+            edits.first.part.assign(order.begin() + i, order.begin() + j + 1);
+            std::swap(edits.first.part.front(), edits.first.part.back());
+            return true;
+        }
+        const auto put = [&](Edit& e, int printer, int position, int option) {
+            e.printer = printer;
+            e.from = position;
+            e.tail = static_cast<int>(plan.order(printer).size()) - position - 1;
+            e.part.assign(1, variantFor(plan, option, printer, random, false));
+            return e.part[0] >= 0;
+        };
+        return put(edits.first, p, i, plan.order(q)[static_cast<std::size_t>(j)]) &&
+               put(edits.second, q, j, plan.order(p)[static_cast<std::size_t>(i)]);
+    }
+};
 
-bool Swap::propose(LinePlan& plan, Random& random, Edits& edits) {
-    const int a = plan.anyJob(random), b = plan.anyJob(random);
-    if (a == b)
-        return false;
-    int p = plan.printerOf(a), q = plan.printerOf(b), i = plan.positionOf(a), j = plan.positionOf(b);
-    edits.second.printer = -1;
-    if (p == q) {
-        if (i > j)
-            std::swap(i, j);
-        const auto& order = plan.order(p);
+/// Two printers exchange everything behind a position each.
+class TailSwap final : public Move {
+public:
+    bool propose(LinePlan& plan, Random& random, Edits& edits) override {
+        const Spot a = anySpot(plan, random), b = anySpot(plan, random);
+        if (a.printer == b.printer)
+            return false;
+        const auto put = [&](Edit& e, const Spot& to, const Spot& of) {
+            e.printer = to.printer;
+            e.from = to.position;
+            e.tail = 0;
+            e.part.clear();
+            const auto& order = plan.order(of.printer);
+            for (auto i = static_cast<std::size_t>(of.position); i < order.size(); ++i) {
+                e.part.push_back(variantFor(plan, order[i], to.printer, random, false));
+                if (e.part.back() < 0)
+                    return false;
+            }
+            return true;
+        };
+        return put(edits.first, a, b) && put(edits.second, b, a) &&
+               !(edits.first.part.empty() && edits.second.part.empty());
+    }
+};
+
+/// A job is printed in another variant.
+class Revary final : public Move {
+public:
+    bool propose(LinePlan& plan, Random& random, Edits& edits) override {
+        const int job = plan.anyJob(random);
+        const int p = plan.printerOf(job), i = plan.positionOf(job);
+        const int old = plan.order(p)[static_cast<std::size_t>(i)];
+        const int option = variantFor(plan, old, p, random, true);
+        if (option < 0 || option == old)
+            return false;
+        edits.second.printer = -1;
         edits.first.printer = p;
         edits.first.from = i;
-        edits.first.tail = static_cast<int>(order.size()) - j - 1;
-        edits.first.part.assign(order.begin() + i, order.begin() + j + 1);
-        std::swap(edits.first.part.front(), edits.first.part.back());
+        edits.first.tail = static_cast<int>(plan.order(p).size()) - i - 1;
+        edits.first.part.assign(1, option);
         return true;
     }
-    const auto put = [&](Edit& e, int printer, int position, int option) {
-        e.printer = printer;
-        e.from = position;
-        e.tail = static_cast<int>(plan.order(printer).size()) - position - 1;
-        e.part.assign(1, variantFor(plan, option, printer, random, false));
-        return e.part[0] >= 0;
-    };
-    return put(edits.first, p, i, plan.order(q)[static_cast<std::size_t>(j)]) &&
-           put(edits.second, q, j, plan.order(p)[static_cast<std::size_t>(i)]);
-}
+};
 
-bool TailSwap::propose(LinePlan& plan, Random& random, Edits& edits) {
-    const Spot a = anySpot(plan, random), b = anySpot(plan, random);
-    if (a.printer == b.printer)
-        return false;
-    const auto put = [&](Edit& e, const Spot& to, const Spot& of) {
-        e.printer = to.printer;
-        e.from = to.position;
-        e.tail = 0;
-        e.part.clear();
-        const auto& order = plan.order(of.printer);
-        for (auto i = static_cast<std::size_t>(of.position); i < order.size(); ++i) {
-            e.part.push_back(variantFor(plan, order[i], to.printer, random, false));
-            if (e.part.back() < 0)
-                return false;
-        }
-        return true;
-    };
-    return put(edits.first, a, b) && put(edits.second, b, a) &&
-           !(edits.first.part.empty() && edits.second.part.empty());
-}
-
-bool Revary::propose(LinePlan& plan, Random& random, Edits& edits) {
-    const int job = plan.anyJob(random);
-    const int p = plan.printerOf(job), i = plan.positionOf(job);
-    const int old = plan.order(p)[static_cast<std::size_t>(i)];
-    const int option = variantFor(plan, old, p, random, true);
-    if (option < 0 || option == old)
-        return false;
-    edits.second.printer = -1;
-    edits.first.printer = p;
-    edits.first.from = i;
-    edits.first.tail = static_cast<int>(plan.order(p).size()) - i - 1;
-    edits.first.part.assign(1, option);
-    return true;
-}
+} // namespace
 
 MoveDraw::MoveDraw(const Problem& problem) {
     const bool several = problem.printers.size() > 1;
