@@ -61,7 +61,7 @@ struct Changeover {
 
 enum class Purpose {
     Start, ///< to be carried out now: every refusal stands
-    Plan   ///< a place in a plan: short stock is no obstacle (Transition::planningFlags says it)
+    Plan   ///< a place in a plan: short stock is no obstacle (the plan's reservations tell it)
 };
 /// Selects, orders and times the steps of a transition. Refused with the reason when the transition is impossible and
 /// its refusals are not in `lifted` (rules overridden with a reason and a second person).

@@ -40,7 +40,7 @@ QString gradeName(const Material& m) {
 }
 
 QString printerName(const Judging& j) {
-    return j.printer->name.isEmpty() ? j.printer->id : j.printer->name;
+    return j.catalogue.printerName(j.printer->id);
 }
 
 PrinterNow asPrintEnds(PrinterNow printer) {
@@ -107,18 +107,6 @@ bool isShortStock(const Finding& f) {
 bool Transition::plannable() const {
     return std::none_of(verdicts.begin(), verdicts.end(),
                         [](const Finding& f) { return f.severity == Severity::Refusal && !isShortStock(f); });
-}
-
-Findings Transition::planningFlags() const {
-    Findings flags;
-    for (Finding f : verdicts) {
-        if (!isShortStock(f) && f.rule != QStringLiteral("spool-drying"))
-            continue;
-        f.severity = Severity::Warning;
-        f.overridable = false;
-        flags.append(f);
-    }
-    return flags;
 }
 
 Transition judgeTransition(const Catalogue& catalogue, const Stock& stock, const TransitionRequest& request,

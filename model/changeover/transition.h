@@ -109,9 +109,6 @@ struct Transition {
     /// It can be planned: no refusal stands but for stock that is short, which can be received or weighed until then. To
     /// be started it must also be `possible`.
     bool plannable() const;
-    /// What a plan flags a job for (design section 6: placed and flagged): short stock, refusals here, as warnings; and
-    /// feedstock that must dry first.
-    Findings planningFlags() const;
     bool has(const QString& factWord) const { return facts.contains(factWord); }
 };
 
