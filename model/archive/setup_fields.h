@@ -3,6 +3,7 @@
 
 #include "model/archive/archive.h"
 #include "model/catalogue/fleet.h"
+#include "model/catalogue/procedure_words.h"
 #include "model/stock/setup.h"
 
 namespace interlude::payload {
@@ -11,9 +12,7 @@ template <> struct Words<Role> {
     static constexpr std::array all{std::pair{Role::Part, "part"}, std::pair{Role::Support, "support"}};
 };
 template <> struct Words<Sensor> {
-    static constexpr std::array all{std::pair{Sensor::Chamber, "chamber"}, std::pair{Sensor::Head, "head"},
-                                    std::pair{Sensor::SupportHead, "support-head"},
-                                    std::pair{Sensor::Platform, "platform"}};
+    static constexpr const auto& all = procedure_words::sensors;
 };
 
 template <class A> void fields(A& a, Ref<A, Envelope> x) {

@@ -1,3 +1,4 @@
+#include "model/catalogue/procedure_words.h"
 #include "model/catalogue/readers.h"
 
 namespace interlude {
@@ -5,11 +6,8 @@ namespace interlude {
 namespace {
 
 void readScan(Fields& f, Confirmation& out) {
-    QList<WordFor<ScanTarget>> targets;
-    for (int t = 0; t <= static_cast<int>(ScanTarget::Place); ++t)
-        targets.append({word(static_cast<ScanTarget>(t)), static_cast<ScanTarget>(t)});
     ScanWanted scan;
-    if (f.choice<ScanTarget>(QStringLiteral("scan"), scan.target, targets)) out.scans.append(scan);
+    if (f.choice(QStringLiteral("scan"), scan.target, wordsIn(procedure_words::scanTargets))) out.scans.append(scan);
 }
 
 void readAnswer(Fields& f, Confirmation& out) {

@@ -1,4 +1,5 @@
 #include "model/catalogue/did_you_mean.h"
+#include "model/catalogue/procedure_words.h"
 #include "model/catalogue/readers.h"
 
 #include <cmath>
@@ -61,10 +62,7 @@ void readCautions(Fields& f, StepTemplate& s) {
     for (const YamlNode* n : f.list(QStringLiteral("cautions"))) {
         Fields g(f.reading(), *n, QStringLiteral("a caution"));
         Caution c;
-        QList<WordFor<SignalWord>> words;
-        for (const SignalWord w : {SignalWord::Notice, SignalWord::Caution, SignalWord::Warning, SignalWord::Danger})
-            words.append({word(w), w});
-        g.choice<SignalWord>(QStringLiteral("word"), c.word, words, Need::Required);
+        g.choice(QStringLiteral("word"), c.word, wordsIn(procedure_words::signalWords), Need::Required);
         if (const YamlNode* subject = g.take(QStringLiteral("subject"), Need::Required))
             if (const auto found = choiceOf(g.reading(), *subject, QStringLiteral("subject"), cautionSubjects()))
                 c.subject = cautionSubjects()[*found];
@@ -76,10 +74,9 @@ void readCautions(Fields& f, StepTemplate& s) {
 }
 
 void readEffect(Fields& f, StepTemplate& s) {
-    QList<WordFor<Effect>> effects;
-    for (int e = static_cast<int>(Effect::RemovePart); e <= static_cast<int>(Effect::StartPrint); ++e)
-        effects.append({word(static_cast<Effect>(e)), static_cast<Effect>(e)});
-    f.choice<Effect>(QStringLiteral("effect"), s.effect, effects);
+    QList<WordFor<Effect>> effects = wordsIn(procedure_words::effects);
+    effects.removeIf([](const WordFor<Effect>& e) { return e.value == Effect::None; }); // is left out, not written
+    f.choice(QStringLiteral("effect"), s.effect, effects);
 }
 
 void checkExternal(Fields& f, const StepTemplate& s) {
@@ -94,11 +91,8 @@ void checkExternal(Fields& f, const StepTemplate& s) {
 
 void readMeasuredAt(Fields& f, StepTemplate& s) {
     f.celsius(QStringLiteral("only-below-c"), s.onlyBelow);
-    QList<WordFor<Sensor>> sensors;
-    for (const Sensor x : {Sensor::Chamber, Sensor::Head, Sensor::SupportHead, Sensor::Platform})
-        sensors.append({word(x), x});
     if (s.duration == DurationKind::Cool) s.measuredAt = sensorOf(s.subject);
-    f.choice<Sensor>(QStringLiteral("measured-at"), s.measuredAt, sensors);
+    f.choice(QStringLiteral("measured-at"), s.measuredAt, wordsIn(procedure_words::sensors));
     if (f.has(QStringLiteral("measured-at")) && !f.has(QStringLiteral("only-below-c")))
         f.complain(QStringLiteral("measured-at"), QStringLiteral("`measured-at` without `only-below-c`"),
                    QStringLiteral("say below which temperature the step closes, or remove it"));
@@ -152,17 +146,17 @@ StepTemplate readWholeStep(Reading& r, const YamlNode& node) {
 
 void readDuration(Fields& f, StepTemplate& s) {
     using S = Subject;
-    const auto subject = [](const char* w, S v) { return WordFor<S>{QString::fromLatin1(w), v}; };
-    const QList<WordFor<S>> heads{subject("chamber", S::Chamber), subject("head-part", S::HeadPart), subject("head-support", S::HeadSupport)};
+    const auto subject = [](S v) { return WordFor<S>{word(v), v}; };
+    const QList<WordFor<S>> heads{subject(S::Chamber), subject(S::HeadPart), subject(S::HeadSupport)};
     struct Computed {
         QString key;
         DurationKind kind;
         QList<WordFor<S>> subjects;
     };
     const Computed computed[] = {
-        {QStringLiteral("heat"), DurationKind::Heat, heads + QList<WordFor<S>>{subject("platform", S::Platform)}},
+        {QStringLiteral("heat"), DurationKind::Heat, heads + QList<WordFor<S>>{subject(S::Platform)}},
         {QStringLiteral("cool"), DurationKind::Cool, heads},
-        {QStringLiteral("purge"), DurationKind::Purge, {subject("part", S::Part), subject("support", S::Support)}}};
+        {QStringLiteral("purge"), DurationKind::Purge, {subject(S::Part), subject(S::Support)}}};
     QString given = f.has(QStringLiteral("minutes")) ? QStringLiteral("minutes") : QString();
     f.minutes(QStringLiteral("minutes"), s.minutes);
     for (const Computed& c : computed) {

@@ -1,70 +1,19 @@
-#include "model/catalogue/procedure.h"
-
-#include <iterator>
-#include <utility>
+#include "model/catalogue/procedure_words.h"
 
 namespace interlude {
 
 namespace {
 
-template <typename E> using Word = std::pair<E, const char*>;
+using namespace procedure_words;
 
-constexpr Word<Effect> effects[] = {
-    {Effect::None, "none"},
-    {Effect::RemovePart, "remove-part"},
-    {Effect::UnloadPart, "unload-part"},
-    {Effect::UnloadSupport, "unload-support"},
-    {Effect::RemoveNozzlePart, "remove-nozzle-part"},
-    {Effect::RemoveNozzleSupport, "remove-nozzle-support"},
-    {Effect::MountNozzlePart, "mount-nozzle-part"},
-    {Effect::MountNozzleSupport, "mount-nozzle-support"},
-    {Effect::LoadPart, "load-part"},
-    {Effect::LoadSupport, "load-support"},
-    {Effect::PurgePart, "purge-part"},
-    {Effect::PurgeSupport, "purge-support"},
-    {Effect::FitCover, "fit-cover"},
-    {Effect::CleanOut, "clean-out"},
-    {Effect::ClearWiper, "clear-wiper"},
-    {Effect::Align, "align"},
-    {Effect::StartPrint, "start-print"},
-};
-
-constexpr Word<ScanTarget> scanTargets[] = {
-    {ScanTarget::Printer, "printer"},
-    {ScanTarget::NozzleOutPart, "nozzle-out-part"},
-    {ScanTarget::NozzleOutSupport, "nozzle-out-support"},
-    {ScanTarget::NozzleInPart, "nozzle-in-part"},
-    {ScanTarget::NozzleInSupport, "nozzle-in-support"},
-    {ScanTarget::SpoolOutPart, "spool-out-part"},
-    {ScanTarget::SpoolOutSupport, "spool-out-support"},
-    {ScanTarget::SpoolInPart, "spool-in-part"},
-    {ScanTarget::SpoolInSupport, "spool-in-support"},
-    {ScanTarget::PlatformCover, "platform-cover"},
-    {ScanTarget::Place, "place"},
-};
-
-constexpr Word<Sensor> sensors[] = {
-    {Sensor::Chamber, "chamber"}, {Sensor::Head, "head"}, {Sensor::SupportHead, "support-head"}, {Sensor::Platform, "platform"}};
-
-constexpr Word<SignalWord> signalWords[] = {{SignalWord::Notice, "notice"},
-                                            {SignalWord::Caution, "caution"},
-                                            {SignalWord::Warning, "warning"},
-                                            {SignalWord::Danger, "danger"}};
-
-constexpr Word<Power> powers[] = {
-    {Power::NoMatter, "no-matter"}, {Power::On, "on"}, {Power::Off, "off"}, {Power::Isolated, "isolated"}};
-
-constexpr Word<Subject> subjects[] = {
-    {Subject::Chamber, "chamber"},   {Subject::HeadPart, "head-part"}, {Subject::HeadSupport, "head-support"},
-    {Subject::Platform, "platform"}, {Subject::Part, "part"},          {Subject::Support, "support"}};
-
-template <typename E, std::size_t N> QString wordIn(const Word<E> (&all)[N], E value) {
+template <typename All, typename E> QString wordIn(const All& all, E value) {
     for (const auto& [e, w] : all)
         if (e == value) return QString::fromLatin1(w);
     return {};
 }
 
-template <typename E, std::size_t N> std::optional<E> valueIn(const Word<E> (&all)[N], const QString& word) {
+template <typename All>
+std::optional<typename All::value_type::first_type> valueIn(const All& all, const QString& word) {
     for (const auto& [e, w] : all)
         if (word == QLatin1String(w)) return e;
     return {};

@@ -26,6 +26,12 @@ template <typename T> struct WordFor {
     QString word;
     T value;
 };
+/// All words of one of the lists in `procedure_words.h`.
+template <typename All> auto wordsIn(const All& list) {
+    QList<WordFor<typename All::value_type::first_type>> out;
+    for (const auto& [value, word] : list) out.append({QString::fromLatin1(word), value});
+    return out;
+}
 
 /// `name` is the key as messages show it.
 std::optional<QString> scalarOf(Reading& r, const YamlNode& n, const QString& name);

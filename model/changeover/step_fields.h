@@ -6,56 +6,23 @@
 namespace interlude::payload {
 
 template <> struct Words<Effect> {
-    static constexpr std::array all{std::pair{Effect::None, "none"},
-                                    std::pair{Effect::RemovePart, "remove-part"},
-                                    std::pair{Effect::UnloadPart, "unload-part"},
-                                    std::pair{Effect::UnloadSupport, "unload-support"},
-                                    std::pair{Effect::RemoveNozzlePart, "remove-nozzle-part"},
-                                    std::pair{Effect::RemoveNozzleSupport, "remove-nozzle-support"},
-                                    std::pair{Effect::MountNozzlePart, "mount-nozzle-part"},
-                                    std::pair{Effect::MountNozzleSupport, "mount-nozzle-support"},
-                                    std::pair{Effect::LoadPart, "load-part"},
-                                    std::pair{Effect::LoadSupport, "load-support"},
-                                    std::pair{Effect::PurgePart, "purge-part"},
-                                    std::pair{Effect::PurgeSupport, "purge-support"},
-                                    std::pair{Effect::FitCover, "fit-cover"},
-                                    std::pair{Effect::CleanOut, "clean-out"},
-                                    std::pair{Effect::ClearWiper, "clear-wiper"},
-                                    std::pair{Effect::Align, "align"},
-                                    std::pair{Effect::StartPrint, "start-print"}};
+    static constexpr const auto& all = procedure_words::effects;
 };
 template <> struct Words<ScanTarget> {
-    static constexpr std::array all{std::pair{ScanTarget::Printer, "printer"},
-                                    std::pair{ScanTarget::NozzleOutPart, "nozzle-out-part"},
-                                    std::pair{ScanTarget::NozzleOutSupport, "nozzle-out-support"},
-                                    std::pair{ScanTarget::NozzleInPart, "nozzle-in-part"},
-                                    std::pair{ScanTarget::NozzleInSupport, "nozzle-in-support"},
-                                    std::pair{ScanTarget::SpoolOutPart, "spool-out-part"},
-                                    std::pair{ScanTarget::SpoolOutSupport, "spool-out-support"},
-                                    std::pair{ScanTarget::SpoolInPart, "spool-in-part"},
-                                    std::pair{ScanTarget::SpoolInSupport, "spool-in-support"},
-                                    std::pair{ScanTarget::PlatformCover, "platform-cover"},
-                                    std::pair{ScanTarget::Place, "place"}};
+    static constexpr const auto& all = procedure_words::scanTargets;
 };
 template <> struct Words<DurationKind> {
     static constexpr std::array all{std::pair{DurationKind::Fixed, "fixed"}, std::pair{DurationKind::Heat, "heat"},
                                     std::pair{DurationKind::Cool, "cool"}, std::pair{DurationKind::Purge, "purge"}};
 };
 template <> struct Words<Subject> {
-    static constexpr std::array all{std::pair{Subject::Chamber, "chamber"},
-                                    std::pair{Subject::HeadPart, "head-part"},
-                                    std::pair{Subject::HeadSupport, "head-support"},
-                                    std::pair{Subject::Platform, "platform"},
-                                    std::pair{Subject::Part, "part"},
-                                    std::pair{Subject::Support, "support"}};
+    static constexpr const auto& all = procedure_words::subjects;
 };
 template <> struct Words<Power> {
-    static constexpr std::array all{std::pair{Power::NoMatter, "no-matter"}, std::pair{Power::On, "on"},
-                                    std::pair{Power::Off, "off"}, std::pair{Power::Isolated, "isolated"}};
+    static constexpr const auto& all = procedure_words::powers;
 };
 template <> struct Words<SignalWord> {
-    static constexpr std::array all{std::pair{SignalWord::Notice, "notice"}, std::pair{SignalWord::Caution, "caution"},
-                                    std::pair{SignalWord::Warning, "warning"}, std::pair{SignalWord::Danger, "danger"}};
+    static constexpr const auto& all = procedure_words::signalWords;
 };
 /// In millionths: limits, residuals and theta are kept at that.
 template <> struct Integer<double> {
