@@ -69,7 +69,7 @@ private Q_SLOTS:
         QTest::newRow("case") << "n-118" << "“n-118” is written differently from N-118: capitals count; expected nozzle N-118";
         QTest::newRow("unknown") << "4711" << "4711 is not known here; expected nozzle N-118";
         QTest::newRow("part of it") << "N-11" << "N-11 is not known here; expected nozzle N-118";
-        QTest::newRow("mounted elsewhere") << "N-200" << "N-200 is a nozzle of type h04: it is mounted on bay-5; expected nozzle N-118";
+        QTest::newRow("mounted elsewhere") << "N-200" << "N-200 is a nozzle of type h04: it is mounted on Bay 5; expected nozzle N-118";
         QTest::newRow("nothing") << "  " << "Nothing was scanned; expected nozzle N-118";
     }
     void explains() {

@@ -60,7 +60,7 @@ QString nozzleWillNotDo(const Shop& shop, const SessionState& s, Role role, cons
     if (n.where == NozzleWhere::Retired)
         return QStringLiteral("it is retired");
     if (n.where == NozzleWhere::Mounted)
-        return QStringLiteral("it is mounted on %1").arg(n.place);
+        return QStringLiteral("it is mounted on %1").arg(shop.catalogue().printerName(n.place));
     if (const SessionState* other = reservedBy(shop, n.serial, s.number))
         return QStringLiteral("it is chosen for session %1").arg(other->number);
     const Material* m = shop.material(role == Role::Part ? r.wanted.part : r.wanted.support);
@@ -81,7 +81,7 @@ QString spoolWillNotDo(const Shop& shop, const SessionState& s, Role role, const
     if (spool.where == SpoolWhere::Retired)
         return QStringLiteral("it is retired");
     if (spool.where == SpoolWhere::Loaded)
-        return QStringLiteral("it is loaded on %1").arg(spool.place);
+        return QStringLiteral("it is loaded on %1").arg(shop.catalogue().printerName(spool.place));
     if (const SessionState* other = reservedBy(shop, spool.id, s.number))
         return QStringLiteral("it is chosen for session %1").arg(other->number);
     for (const SpoolChange& c : s.changeover.transition.spools) {
@@ -96,6 +96,67 @@ QString spoolWillNotDo(const Shop& shop, const SessionState& s, Role role, const
                 .arg(c.need.milligrams() / 1000);
     }
     return {};
+}
+
+bool nozzleComesIn(const Shop& shop, const SessionState& s, Role role, const QString& expected, const QString& id,
+                   QString& why) {
+    const Nozzle* n = shop.nozzle(id);
+    if (!n)
+        return false;
+    // The chosen one was judged with the transition (and what stood against it, overridden).
+    if (id == expected && n->where == NozzleWhere::Shelf)
+        return true;
+    why = nozzleWillNotDo(shop, s, role, *n);
+    return why.isEmpty();
+}
+
+bool spoolComesIn(const Shop& shop, const SessionState& s, Role role, const QString& expected, const QString& id,
+                  QString& why) {
+    const Spool* spool = shop.spool(id);
+    if (!spool)
+        return false;
+    if (id == expected && spool->where == SpoolWhere::Shelf)
+        return true;
+    why = spoolWillNotDo(shop, s, role, *spool);
+    return why.isEmpty();
+}
+
+/// Another spool may have followed since, in the middle of the print.
+bool spoolGoesOut(const Shop& shop, const SessionState& s, Role role, const QString& expected, const QString& id) {
+    const PrinterNow* p = shop.printer(s.printer);
+    const SpoolId loaded = p ? at(*p, role).spool : SpoolId();
+    return expected.isEmpty() ? shop.stock().spools.contains(id) : id == (loaded.isEmpty() ? expected : loaded);
+}
+
+/// Whether this id is what the scan wants; `why`: what is to be said against it beside what it is. What comes off a printer
+/// whose dress was not known may be any that is known.
+bool standsFor(const Shop& shop, const SessionState& s, ScanTarget target, const QString& expected, const QString& id,
+               QString& why) {
+    switch (target) {
+    case ScanTarget::NozzleInPart:
+        return nozzleComesIn(shop, s, Role::Part, expected, id, why);
+    case ScanTarget::NozzleInSupport:
+        return nozzleComesIn(shop, s, Role::Support, expected, id, why);
+    case ScanTarget::SpoolInPart:
+        return spoolComesIn(shop, s, Role::Part, expected, id, why);
+    case ScanTarget::SpoolInSupport:
+        return spoolComesIn(shop, s, Role::Support, expected, id, why);
+    case ScanTarget::Place:
+        return id == expected ||
+               (expected.isEmpty() && (shop.catalogue().place(id) || shop.catalogue().fleet.places.isEmpty()));
+    case ScanTarget::PlatformCover:
+        return id == expected || expected.isEmpty();
+    case ScanTarget::Printer:
+        return id == s.printer;
+    case ScanTarget::NozzleOutPart:
+    case ScanTarget::NozzleOutSupport:
+        return expected.isEmpty() ? shop.stock().nozzles.contains(id) : id == expected;
+    case ScanTarget::SpoolOutPart:
+        return spoolGoesOut(shop, s, Role::Part, expected, id);
+    case ScanTarget::SpoolOutSupport:
+        return spoolGoesOut(shop, s, Role::Support, expected, id);
+    }
+    return false;
 }
 
 } // namespace
@@ -133,62 +194,8 @@ Outcome<QString> acceptScan(const Shop& shop, const SessionState& session, const
         return refusal(QStringLiteral("scan"), QStringLiteral("Nothing was scanned"), wanted(target, expected),
                        step.step.id);
     QString why;
-    const auto role = [&](ScanTarget part) { return target == part ? Role::Part : Role::Support; };
-    switch (target) {
-    case ScanTarget::NozzleInPart:
-    case ScanTarget::NozzleInSupport: {
-        const Nozzle* n = shop.nozzle(id);
-        if (!n)
-            break;
-        // The chosen one was judged with the transition (and what stood against it, overridden).
-        if (id == expected && n->where == NozzleWhere::Shelf)
-            return id;
-        why = nozzleWillNotDo(shop, session, role(ScanTarget::NozzleInPart), *n);
-        if (why.isEmpty())
-            return id;
-        break;
-    }
-    case ScanTarget::SpoolInPart:
-    case ScanTarget::SpoolInSupport: {
-        const Spool* s = shop.spool(id);
-        if (!s)
-            break;
-        if (id == expected && s->where == SpoolWhere::Shelf)
-            return id;
-        why = spoolWillNotDo(shop, session, role(ScanTarget::SpoolInPart), *s);
-        if (why.isEmpty())
-            return id;
-        break;
-    }
-    case ScanTarget::Place:
-        if (id == expected ||
-            (expected.isEmpty() && (shop.catalogue().place(id) || shop.catalogue().fleet.places.isEmpty())))
-            return id;
-        break;
-    case ScanTarget::PlatformCover:
-        if (id == expected || expected.isEmpty())
-            return id;
-        break;
-    case ScanTarget::Printer:
-        if (id == session.printer)
-            return id;
-        break;
-    // What comes off a printer whose dress was not known may be any that is known.
-    case ScanTarget::NozzleOutPart:
-    case ScanTarget::NozzleOutSupport:
-        if (expected.isEmpty() ? shop.stock().nozzles.contains(id) : id == expected)
-            return id;
-        break;
-    case ScanTarget::SpoolOutPart:
-    case ScanTarget::SpoolOutSupport: {
-        // Another spool may have followed since, in the middle of the print.
-        const PrinterNow* p = shop.printer(session.printer);
-        const SpoolId loaded = p ? at(*p, role(ScanTarget::SpoolOutPart)).spool : SpoolId();
-        if (expected.isEmpty() ? shop.stock().spools.contains(id) : id == (loaded.isEmpty() ? expected : loaded))
-            return id;
-        break;
-    }
-    }
+    if (standsFor(shop, session, target, expected, id, why))
+        return id;
     QString reason = describe(shop, id);
     if (!why.isEmpty())
         reason += QStringLiteral(": ") + why;
