@@ -69,7 +69,7 @@ Outcome<bool> SessionDriver::confirm(const SessionState& session, const PlannedS
 }
 
 Outcome<bool> SessionDriver::waitFor(const SessionState& session, const Guide& guide) {
-    for (const StepId& id : startableWaits(session)) {
+    for (const StepId& id : startableWaits(m_bench.shop(), session)) {
         const auto begun = m_bench.perform(act::StepStarted{session.number, id}, m_who);
         if (!begun) return tl::unexpected(begun.error());
         return true;
@@ -90,7 +90,7 @@ Outcome<bool> SessionDriver::next(qint64 number) {
     const Guide now = guide(m_bench.shop(), *session, m_bench.now());
     if (now.finished) return false;
     // Waits begin as soon as they can, as the window does it.
-    const QStringList waits = startableWaits(*session);
+    const QStringList waits = startableWaits(m_bench.shop(), *session);
     if (!waits.isEmpty()) return waitFor(*session, now);
     if (!now.current.isEmpty()) return confirm(*session, *session->changeover.step(now.current));
     return waitFor(*session, now);

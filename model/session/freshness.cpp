@@ -67,20 +67,12 @@ bool needsFreshReading(const SessionState& session, const StepId& step, Instant 
 
 QStringList startableWaits(const Shop& shop, const SessionState& session) {
     QStringList out;
+    if (session.phase != SessionPhase::Open) return out;
     const PrinterNow* printer = shop.printer(session.printer);
     const bool printing = printer && printer->activity == Activity::Printing;
-    for (const StepId& id : startableWaits(session)) {
-        const PlannedStep* s = session.changeover.step(id);
-        if (!printing || (s && s->step.external)) out.append(id);
-    }
-    return out;
-}
-
-QStringList startableWaits(const SessionState& session) {
-    QStringList out;
-    if (session.phase != SessionPhase::Open) return out;
     for (const PlannedStep& s : session.changeover.steps)
-        if (!s.step.handsOn() && session.progress(s.step.id).state == StepState::Pending && isFree(session, s))
+        if (!s.step.handsOn() && (!printing || s.step.external) &&
+            session.progress(s.step.id).state == StepState::Pending && isFree(session, s))
             out.append(s.step.id);
     return out;
 }

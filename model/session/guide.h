@@ -3,7 +3,6 @@
 // the state; holds nothing itself.
 
 #include "model/session/countdown.h"
-#include "model/shop/take_back.h"
 
 namespace interlude {
 
@@ -48,10 +47,8 @@ Outcome<QString> matchScan(const Shop& shop, const SessionState& session, const 
 /// True when a measured value of this step must be taken (again) now: none yet, older than 60 s, or an interruption of
 /// more than a minute since.
 bool needsFreshReading(const SessionState& session, const StepId& step, Instant now);
-/// Waiting steps that may start now without anybody confirming anything; the caller performs StepStarted for each.
-QStringList startableWaits(const SessionState& session);
-/// The same, but while the printer still prints only external ones. Prefer this one.
+/// Waiting steps that may start now without anybody confirming anything, while the printer still prints only external ones;
+/// the caller performs StepStarted for each.
 QStringList startableWaits(const Shop& shop, const SessionState& session);
-// Whether the last confirmation may be taken back: takeBackable in model/shop/take_back.h.
 
 } // namespace interlude

@@ -58,9 +58,9 @@ private Q_SLOTS:
         b.start(changeover, morning);
         b.confirm("fetch", morning + 7min);
         b.confirm("open", morning + 12min);
-        QCOMPARE(startableWaits(b.session()), QStringList{"soak"});
+        QCOMPARE(startableWaits(b.shop, b.session()), QStringList{"soak"});
         b.begin("soak", morning + 12min);
-        QVERIFY(startableWaits(b.session()).isEmpty());
+        QVERIFY(startableWaits(b.shop, b.session()).isEmpty());
         Guide g = guide(b.shop, b.session(), morning + 13min);
         QCOMPARE(g.current, QStringLiteral("wipe"));
         QCOMPARE(g.next, QStringLiteral("close"));
@@ -138,7 +138,7 @@ private Q_SLOTS:
         QVERIFY(b.happen(act::SessionPaused{1, "lunch", false}, morning + 10min));
         Guide g = guide(b.shop, b.session(), morning + 11min);
         QCOMPARE(g.blockedBecause, QStringLiteral("Paused by ML at 06:40: “lunch”"));
-        QVERIFY(startableWaits(b.session()).isEmpty());
+        QVERIFY(startableWaits(b.shop, b.session()).isEmpty());
         QVERIFY(b.happen(act::SessionResumed{1, {}}, morning + 40min));
         QVERIFY(guide(b.shop, b.session(), morning + 40min).blockedBecause.isEmpty()); // nothing here is measured
         QVERIFY(b.happen(act::SessionPaused{1, "", true}, morning + 41min));

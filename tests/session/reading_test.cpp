@@ -1,5 +1,6 @@
 // When a measured value must be taken (again), and what may be taken back.
 
+#include "model/shop/take_back.h"
 #include "tests/harness/run_tests.h"
 #include "tests/session/bench.h"
 

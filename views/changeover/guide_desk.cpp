@@ -1,10 +1,10 @@
 #include "views/changeover/guide_desk.h"
 
-#include "views/bench/keys.h"
-#include "views/asking/ask_dialog.h"
-#include "views/words/words.h"
-
 #include "model/session/work.h"
+#include "model/shop/take_back.h"
+#include "views/asking/ask_dialog.h"
+#include "views/bench/keys.h"
+#include "views/words/words.h"
 
 namespace interlude {
 
