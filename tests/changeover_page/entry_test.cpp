@@ -2,8 +2,8 @@
 
 #include "tests/harness/run_tests.h"
 
+#include "views/asking/job_dialog.h"
 #include "views/changeover/chart_frame.h"
-#include "views/changeover/job_dialog.h"
 #include "views/changeover/key_pace.h"
 #include "views/changeover/pause_panel.h"
 #include "views/changeover/step_entry.h"

@@ -3,8 +3,8 @@
 #include "tests/changeover_page/page_driver.h"
 #include "tests/harness/run_tests.h"
 
+#include "views/asking/job_dialog.h"
 #include "views/changeover/draft.h"
-#include "views/changeover/job_dialog.h"
 #include "views/lists/list_view.h"
 
 #include <QCheckBox>

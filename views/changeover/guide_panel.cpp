@@ -1,8 +1,8 @@
 #include "views/changeover/guide_panel.h"
 
+#include "views/asking/correction_dialog.h"
 #include "views/bench/keys.h"
 #include "views/changeover/confirm_button.h"
-#include "views/changeover/correction_dialog.h"
 #include "views/changeover/finish_panel.h"
 #include "views/changeover/hand_over_dialog.h"
 #include "views/changeover/pause_panel.h"
@@ -222,8 +222,7 @@ void GuidePanel::redraw(bool whole) {
 void GuidePanel::redrawHead() {
     const SessionState& s = *m_desk.session();
     const Catalogue& c = m_bench.catalogue();
-    const Printer* printer = c.printer(s.printer);
-    m_printer->setText(printer ? printer->name : s.printer);
+    m_printer->setText(c.printerName(s.printer));
     const TransitionRequest& r = s.changeover.transition.request;
     QString text = QStringLiteral("%1 → %2").arg(words::setupNow(c, m_bench.shop().stock(), s.printerBefore),
                                                  words::setupWanted(c, r.wanted));

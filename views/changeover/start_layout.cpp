@@ -1,7 +1,7 @@
 // The widgets of the start panel, laid out once.
 
 #include "views/asking/ask_dialog.h"
-#include "views/changeover/job_dialog.h"
+#include "views/asking/job_dialog.h"
 #include "views/changeover/job_list.h"
 #include "views/changeover/start_panel.h"
 #include "views/changeover/summary_panel.h"

@@ -3,8 +3,8 @@
 #include "model/planning/plans/published.h"
 
 #include "views/asking/ask_dialog.h"
+#include "views/asking/job_dialog.h"
 #include "views/bench/remembered.h"
-#include "views/changeover/job_dialog.h"
 #include "views/changeover/job_list.h"
 #include "views/changeover/session_dialogs.h"
 #include "views/changeover/summary_panel.h"
@@ -72,11 +72,10 @@ void StartPanel::refresh() {
 void StartPanel::fillPrinters() {
     m_printers->clear();
     for (const PrinterNow& p : m_bench.shop().printers()) {
-        const Printer* printer = m_bench.catalogue().printer(p.id);
         QString state = words::activity(p.activity);
         if (p.activity == Activity::Idle && p.open) state = tr("left half way");
         auto* row = new QListWidgetItem(
-            QStringLiteral("%1\n%2\n%3").arg(printer ? printer->name : p.id,
+            QStringLiteral("%1\n%2\n%3").arg(m_bench.catalogue().printerName(p.id),
                                              words::setupNow(m_bench.catalogue(), m_bench.shop().stock(), p), state),
             m_printers);
         row->setData(Qt::UserRole, p.id);

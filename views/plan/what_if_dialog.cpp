@@ -1,7 +1,7 @@
 #include "views/plan/what_if_dialog.h"
 
 #include "views/asking/fields.h"
-#include "views/changeover/job_dialog.h"
+#include "views/asking/job_dialog.h"
 #include "views/look/widgets.h"
 #include "views/words/words.h"
 
@@ -110,10 +110,7 @@ void WhatIfDialog::fillKnown() {
     const auto span = [&](Instant from, std::optional<Instant> to) {
         return to ? tr("%1 to %2").arg(bench.longTime(from), bench.longTime(*to)) : tr("from %1 for good").arg(bench.longTime(from));
     };
-    const auto name = [&](const PrinterId& id) {
-        const Printer* p = bench.catalogue().printer(id);
-        return p ? p->name : id;
-    };
+    const auto name = [&](const PrinterId& id) { return bench.catalogue().printerName(id); };
     const WhatIf& w = m_desk.draft().whatIf();
     for (qsizetype i = 0; i < w.absences.size(); ++i)
         add(tr("assumed: %1 away, %2").arg(w.absences[i].people).arg(span(w.absences[i].from, w.absences[i].to)), QStringLiteral("absence"), i);

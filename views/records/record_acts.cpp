@@ -5,7 +5,7 @@
 
 #include "model/records/verification.h"
 #include "views/asking/ask_dialog.h"
-#include "views/changeover/correction_dialog.h"
+#include "views/asking/correction_dialog.h"
 #include "views/look/widgets.h"
 #include "views/paper/paper.h"
 #include "views/photos/photo.h"

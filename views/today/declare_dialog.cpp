@@ -1,5 +1,6 @@
 // Declaring what a printer wears.
 
+#include "views/asking/row_table.h"
 #include "views/look/widgets.h"
 #include "views/today/printer_dialogs.h"
 #include "views/words/words.h"
@@ -8,7 +9,6 @@
 #include <QHeaderView>
 #include <QLineEdit>
 #include <QTableWidget>
-#include <QVBoxLayout>
 
 namespace interlude {
 
@@ -66,28 +66,10 @@ QWidget* residueTable(QTableWidget* table, const Catalogue& c, const OpeningSetu
     table->setHorizontalHeaderLabels({tr("Material"), tr("Highest chamber °C"), tr("Highest nozzle °C")});
     table->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
     table->horizontalHeader()->setSectionResizeMode(MaterialColumn, QHeaderView::Stretch);
-    table->verticalHeader()->hide();
-    table->verticalHeader()->setDefaultSectionSize(look::buttonHeight);
     table->setMinimumHeight(16 * look::unit);
     for (const OpeningResidue& r : now.residue) addResidueRow(table, c, r);
-    auto* box = new QWidget;
-    auto* column = new QVBoxLayout(box);
-    column->setContentsMargins(0, 0, 0, 0);
-    column->addWidget(table);
-    auto* row = new QHBoxLayout;
-    auto* more = look::button(tr("Add residue"));
-    auto* less = look::button(tr("Remove residue"));
-    more->setObjectName(QStringLiteral("addResidue"));
-    less->setObjectName(QStringLiteral("removeResidue"));
-    row->addWidget(more);
-    row->addWidget(less);
-    row->addStretch();
-    column->addLayout(row);
-    QObject::connect(more, &QPushButton::clicked, table, [table, &c] { addResidueRow(table, c, {}); });
-    QObject::connect(less, &QPushButton::clicked, table, [table] {
-        if (table->currentRow() >= 0) table->removeRow(table->currentRow());
-    });
-    return box;
+    return rowTable(table, {tr("Add residue"), QStringLiteral("addResidue")},
+                    {tr("Remove residue"), QStringLiteral("removeResidue")}, [table, &c] { addResidueRow(table, c, {}); });
 }
 
 Outcome<QList<OpeningResidue>> residueFrom(const QTableWidget* table) {
@@ -132,8 +114,7 @@ AskDialog* askDeclare(Bench& bench, const PrinterId& printer, QWidget* parent) {
     const PrinterNow* p = bench.shop().printer(printer);
     if (!p) return nullptr;
     const OpeningSetup now = setupOf(*p);
-    const Printer* named = bench.catalogue().printer(printer);
-    auto* d = new AskDialog(tr("%1: declare what it wears").arg(named ? named->name : printer),
+    auto* d = new AskDialog(tr("%1: declare what it wears").arg(bench.catalogue().printerName(printer)),
                             tr("Whatever the program believed: what you see at the printer counts from now on."),
                             tr("Declare"), parent);
     d->setObjectName(QStringLiteral("declareDialog"));

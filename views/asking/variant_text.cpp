@@ -1,4 +1,4 @@
-#include "views/changeover/job_dialog.h"
+#include "views/asking/job_dialog.h"
 #include "views/words/words.h"
 
 namespace interlude {

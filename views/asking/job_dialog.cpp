@@ -1,5 +1,6 @@
-#include "views/changeover/job_dialog.h"
+#include "views/asking/job_dialog.h"
 
+#include "views/asking/row_table.h"
 #include "views/look/widgets.h"
 #include "views/words/words.h"
 
@@ -9,7 +10,6 @@
 #include <QHeaderView>
 #include <QLineEdit>
 #include <QTableWidget>
-#include <QVBoxLayout>
 
 namespace interlude {
 
@@ -54,8 +54,6 @@ void JobDialog::addVariants(const Job& job) {
     m_variants->setHorizontalHeaderLabels({tr("Variant"), tr("Part material"), tr("Support"), tr("Part nozzle"),
                                            tr("Support nozzle"), tr("Minutes"), tr("Part cm³"), tr("Support cm³"),
                                            tr("Chamber °C")});
-    m_variants->verticalHeader()->hide();
-    m_variants->verticalHeader()->setDefaultSectionSize(look::buttonHeight);
     m_variants->horizontalHeader()->setSectionResizeMode(QHeaderView::Stretch);
     m_variants->setMinimumHeight(22 * look::unit);
     for (const Variant& v : job.variants) addVariantRow(variantText(v));
@@ -64,24 +62,9 @@ void JobDialog::addVariants(const Job& job) {
         first.name = tr("standard");
         addVariantRow(first);
     }
-    auto* box = new QWidget;
-    auto* column = new QVBoxLayout(box);
-    column->setContentsMargins(0, 0, 0, 0);
-    column->addWidget(m_variants);
-    auto* row = new QHBoxLayout;
-    auto* more = look::button(tr("Add a variant"));
-    auto* less = look::button(tr("Remove the variant"));
-    more->setObjectName(QStringLiteral("addVariant"));
-    less->setObjectName(QStringLiteral("removeVariant"));
-    row->addWidget(more);
-    row->addWidget(less);
-    row->addStretch();
-    column->addLayout(row);
-    connect(more, &QPushButton::clicked, this, [this] { addVariantRow({}); });
-    connect(less, &QPushButton::clicked, this, [this] {
-        if (m_variants->currentRow() >= 0 && m_variants->rowCount() > 1) m_variants->removeRow(m_variants->currentRow());
-    });
-    addWidget(tr("Variants"), box);
+    addWidget(tr("Variants"),
+              rowTable(m_variants, {tr("Add a variant"), QStringLiteral("addVariant")},
+                       {tr("Remove the variant"), QStringLiteral("removeVariant")}, [this] { addVariantRow({}); }, 1));
 }
 
 void JobDialog::addVariantRow(const VariantText& t) {

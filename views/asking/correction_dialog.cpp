@@ -1,4 +1,4 @@
-#include "views/changeover/correction_dialog.h"
+#include "views/asking/correction_dialog.h"
 
 #include "model/records/record.h"
 
