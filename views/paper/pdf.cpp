@@ -7,6 +7,12 @@
 namespace interlude::paper {
 
 Outcome<int> writePdf(const Sheet& sheet, const QString& title, const QString& file, Size size) {
+    return writePdf(QPageLayout(pageSize(size), QPageLayout::Portrait, QMarginsF(0, 0, 0, 0), QPageLayout::Point), title,
+                    file, [&](QPagedPaintDevice& pdf) { return sheet.paint(pdf); });
+}
+
+Outcome<int> writePdf(const QPageLayout& layout, const QString& title, const QString& file,
+                      const std::function<int(QPagedPaintDevice&)>& paint) {
     QBuffer bytes;
     bytes.open(QIODevice::WriteOnly);
     int pages = 0;
@@ -16,8 +22,8 @@ Outcome<int> writePdf(const Sheet& sheet, const QString& title, const QString& f
         pdf.setResolution(600);
         pdf.setTitle(title);
         pdf.setCreator(QStringLiteral("Interlude " INTERLUDE_VERSION));
-        pdf.setPageLayout(QPageLayout(pageSize(size), QPageLayout::Portrait, QMarginsF(0, 0, 0, 0), QPageLayout::Point));
-        pages = sheet.paint(pdf);
+        pdf.setPageLayout(layout);
+        pages = paint(pdf);
     }
     // Whole or not at all: an older file of that name stays when the disk is full.
     QSaveFile out(file);

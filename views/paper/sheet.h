@@ -85,7 +85,6 @@ public:
     /// Paints all on an open device; the number of pages, 0 when the device refuses. `device` must have the page size
     /// already.
     int paint(QPagedPaintDevice& device) const;
-    int pageCount() const { return static_cast<int>(pages().size()); }
 
 private:
     using Page = std::vector<const Block*>;
@@ -98,8 +97,11 @@ private:
     std::vector<Block> m_blocks;
 };
 
-/// Writes the sheet as PDF/A-1b. Refused when the file cannot be written.
+/// Writes the sheet as PDF/A-1b, whole or not at all; the number of pages. Refused when the file cannot be written.
 Outcome<int> writePdf(const Sheet& sheet, const QString& title, const QString& file, Size size);
+/// The same for pages that `paint` draws on an open device of that layout; it answers with their number, 0 for failure.
+Outcome<int> writePdf(const QPageLayout& layout, const QString& title, const QString& file,
+                      const std::function<int(QPagedPaintDevice&)>& paint);
 
 /// Draws a QR code of the text into a square; modules as filled rectangles, never an image.
 void drawQr(QPainter& painter, const QRectF& square, const QString& text);

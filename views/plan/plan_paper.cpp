@@ -3,11 +3,8 @@
 
 #include "views/look/look.h"
 
-#include <QBuffer>
 #include <QPageLayout>
 #include <QPainter>
-#include <QPdfWriter>
-#include <QSaveFile>
 
 #include <cmath>
 
@@ -108,9 +105,8 @@ private:
 
     void paintRow(QPainter& p, int printer, double y) const {
         const planning::PrinterNumbers& numbers = m_plan.problem.problem.printers[static_cast<std::size_t>(printer)];
-        const QString id = QString::fromStdString(numbers.id);
-        const Printer* known = m_plan.shop.catalogue().printer(id);
-        drawText(p, margin, y + m_rowHeight / 2 - 6, nameWidth - 6, elided(known && !known->name.isEmpty() ? known->name : id, Face::Bold, nameWidth - 6), Face::Bold);
+        const QString name = m_plan.shop.catalogue().printerName(QString::fromStdString(numbers.id));
+        drawText(p, margin, y + m_rowHeight / 2 - 6, nameWidth - 6, elided(name, Face::Bold, nameWidth - 6), Face::Bold);
         p.setPen(QPen(ink::line(), 0.4));
         p.drawLine(QPointF(margin, y + m_rowHeight), QPointF(m_left + m_width, y + m_rowHeight));
         for (const planning::Span& down : numbers.down)
@@ -192,23 +188,8 @@ int paintWeek(const PlanOnPaper& plan, QDate from, QPagedPaintDevice& device) {
 }
 
 Outcome<int> writeWeekPdf(const PlanOnPaper& plan, QDate from, Wide size, const QString& file) {
-    QBuffer bytes;
-    bytes.open(QIODevice::WriteOnly);
-    int pages = 0;
-    {
-        QPdfWriter pdf(&bytes);
-        pdf.setPdfVersion(QPagedPaintDevice::PdfVersion_A1b);
-        pdf.setResolution(600);
-        pdf.setTitle(Said::tr("Plan of the week from %1").arg(from.toString(Qt::ISODate)));
-        pdf.setCreator(QStringLiteral("Interlude " INTERLUDE_VERSION));
-        pdf.setPageLayout(weekLayout(size));
-        pages = paintWeek(plan, from, pdf);
-    }
-    QSaveFile out(file);
-    if (pages == 0 || !out.open(QIODevice::WriteOnly) || out.write(bytes.data()) != bytes.size() || !out.commit())
-        return refusal(QStringLiteral("paper"), Said::tr("%1 cannot be written: %2").arg(file, out.errorString()),
-                       Said::tr("choose a folder where you may write"), file);
-    return pages;
+    return writePdf(weekLayout(size), Said::tr("Plan of the week from %1").arg(from.toString(Qt::ISODate)), file,
+                    [&](QPagedPaintDevice& pdf) { return paintWeek(plan, from, pdf); });
 }
 
 } // namespace interlude::plan_paper
