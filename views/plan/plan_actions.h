@@ -53,7 +53,6 @@ private:
     void update();
     void say(const std::optional<Finding>& finding, const QString& done);
     void allow(QPushButton* button, const QString& whyNot);
-    planning::PlanReport reportNow();
     QString publishText() const;
 
     PlanDesk& m_desk;

@@ -315,7 +315,17 @@ void PlanDesk::stopImproving() {
 }
 
 planning::PlanReport PlanDesk::report() {
-    planning::PlanReport r = planning::reportOn(m_bench.shop(), m_draft->problem(), m_draft->orders(), m_draft->goal());
+    // The yardsticks have been reckoned already as a rule; reckoning them again would hold up the window.
+    if (!m_firstInFirstOut || !m_sameSetupFirst)
+        return planning::reportOn(m_bench.shop(), m_draft->problem(), m_draft->orders(), m_draft->goal());
+    planning::PlanReport r;
+    r.goal = m_draft->goal();
+    r.timetable = timetable();
+    r.orders = m_draft->orders();
+    r.bound = m_bound;
+    r.firstInFirstOut = *m_firstInFirstOut;
+    r.sameSetupFirst = *m_sameSetupFirst;
+    r.reservations = m_reservations;
     return r;
 }
 

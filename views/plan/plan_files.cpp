@@ -1,8 +1,7 @@
 // Files and paper of the plan: import, export, print.
-#include "views/bench/remembered.h"
 #include "views/plan/plan_actions.h"
 
-#include "model/planning/plans/plan_maker.h"
+#include "views/bench/remembered.h"
 #include "views/intake/import_dialog.h"
 #include "views/plan/print_dialog.h"
 
@@ -40,23 +39,9 @@ void PlanActions::exportPlan() {
     dialog->open();
 }
 
-planning::PlanReport PlanActions::reportNow() {
-    // The yardsticks have been reckoned already as a rule; reckoning them again would hold up the window.
-    if (!m_desk.firstInFirstOut() || !m_desk.sameSetupFirst()) return m_desk.report();
-    planning::PlanReport r;
-    r.goal = m_desk.draft().goal();
-    r.timetable = m_desk.timetable();
-    r.orders = m_desk.draft().orders();
-    r.bound = m_desk.bound();
-    r.firstInFirstOut = *m_desk.firstInFirstOut();
-    r.sameSetupFirst = *m_desk.sameSetupFirst();
-    r.reservations = m_desk.reservations();
-    return r;
-}
-
 Outcome<QString> PlanActions::exportTo(const QString& file) {
     const QString suffix = QFileInfo(file).suffix().toLower();
-    const planning::PlanReport report = reportNow();
+    const planning::PlanReport report = m_desk.report();
     const Catalogue& catalogue = m_desk.bench().catalogue();
     QByteArray bytes;
     if (suffix == QStringLiteral("json")) bytes = QJsonDocument(planning::toJson(m_desk.problem(), report)).toJson();
