@@ -1,6 +1,5 @@
 #include "views/look/look.h"
 
-#include <QDir>
 #include <QFile>
 #include <QIconEngine>
 #include <QPainter>
@@ -62,19 +61,8 @@ QIcon programIcon() {
 }
 
 QIcon cautionIcon(const QString& subject) {
-    for (const QString& name : {QStringLiteral("caution-") + subject, subject, QStringLiteral("caution-general"),
-                                QStringLiteral("general")}) {
-        const QIcon found = icon(name);
-        if (!found.isNull()) return found;
-    }
-    return {};
-}
-
-QStringList iconNames() {
-    QStringList names;
-    for (const QString& file : QDir(folder).entryList({QStringLiteral("*.svg")}, QDir::Files, QDir::Name))
-        names.append(file.chopped(4));
-    return names;
+    const QIcon own = icon(subject);
+    return own.isNull() ? icon(QStringLiteral("general")) : own;
 }
 
 } // namespace interlude::look

@@ -74,8 +74,6 @@ QIcon icon(const QString& name);
 QIcon programIcon();
 /// The drawing of a caution subject (hot-surface …).
 QIcon cautionIcon(const QString& subject);
-/// Names of the drawings compiled in, without folder and suffix.
-QStringList iconNames();
 /// A text colour by its name: muted, soft, alarm, good, accent, danger, warning, caution, notice; else the plain one.
 QColor toneColour(const QString& tone);
 QColor signalColour(SignalWord word);

@@ -16,7 +16,6 @@ public:
     explicit FiguresPanel(PlanDesk& desk, QWidget* parent = nullptr);
 
     QTableWidget* table() const { return m_table; }
-    QComboBox* goalChoice() const { return m_goal; }
     /// What stands in that row and column now.
     QString figure(int row, int column) const;
 
