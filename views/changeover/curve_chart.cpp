@@ -39,6 +39,45 @@ QScatterSeries* points(const ChartFrame& f) {
     return series;
 }
 
+/// Straight from one point to the next: minutes and °C.
+QLineSeries* lineThrough(const QList<QPointF>& all, const QPen& pen) {
+    auto* line = new QLineSeries;
+    line->append(all);
+    line->setPen(pen);
+    return line;
+}
+
+QAreaSeries* areaOf(const QList<CurvePoint>& band) {
+    QList<QPointF> low, high;
+    for (const CurvePoint& p : band) {
+        low.append({minutesOf(p.at), p.lowC});
+        high.append({minutesOf(p.at), p.highC});
+    }
+    auto* upper = lineThrough(high, Qt::NoPen);
+    auto* lower = lineThrough(low, Qt::NoPen);
+    auto* area = new QAreaSeries(upper, lower);
+    upper->setParent(area);
+    lower->setParent(area);
+    area->setBrush(look::colours().band);
+    area->setPen(Qt::NoPen);
+    return area;
+}
+
+QValueAxis* temperatureAxis(const ChartFrame& f) {
+    auto* axis = new QValueAxis;
+    axis->setRange(f.lowC, f.highC);
+    axis->setTickCount(3);
+    axis->setLabelFormat(QStringLiteral("%.0f"));
+    return axis;
+}
+
+void dress(QAbstractAxis* axis) {
+    axis->setLabelsFont(look::font(look::Text::Small));
+    axis->setLabelsColor(look::colours().muted);
+    axis->setGridLineColor(look::colours().line);
+    axis->setLinePenColor(look::colours().line);
+}
+
 } // namespace
 
 CurveChart::CurveChart(QWidget* parent) : QChartView(parent) {
@@ -79,46 +118,21 @@ void CurveChart::redraw() {
     chart()->setBackgroundBrush(colours.panel);
     chart()->setBackgroundRoundness(0);
     setBackgroundBrush(colours.panel);
-    auto* low = new QLineSeries(this);
-    auto* high = new QLineSeries(this);
-    auto* line = new QLineSeries;
-    for (const CurvePoint& p : m_band) {
-        low->append(minutesOf(p.at), p.lowC);
-        high->append(minutesOf(p.at), p.highC);
-        line->append(minutesOf(p.at), p.expectedC);
-    }
-    auto* area = new QAreaSeries(high, low);
-    low->setParent(area);
-    high->setParent(area);
-    area->setBrush(colours.band);
-    area->setPen(Qt::NoPen);
-    line->setPen(QPen(colours.accent, 2));
-    auto* target = new QLineSeries;
-    if (m_countdown.target) {
-        target->append(minutesOf(m_frame.from), m_countdown.target->celsius());
-        target->append(minutesOf(m_frame.to), m_countdown.target->celsius());
-    }
-    target->setPen(QPen(colours.warning, 1.5, Qt::DashLine));
-    auto* nowLine = new QLineSeries;
-    nowLine->append(minutesOf(m_now), m_frame.lowC);
-    nowLine->append(minutesOf(m_now), m_frame.highC);
-    nowLine->setPen(QPen(colours.muted, 1));
-    auto* across = timeAxis(m_frame, m_zone);
-    auto* up = new QValueAxis;
-    up->setRange(m_frame.lowC, m_frame.highC);
-    up->setTickCount(3);
-    up->setLabelFormat(QStringLiteral("%.0f"));
-    for (QAbstractAxis* axis : {static_cast<QAbstractAxis*>(across), static_cast<QAbstractAxis*>(up)}) {
-        axis->setLabelsFont(look::font(look::Text::Small));
-        axis->setLabelsColor(colours.muted);
-        axis->setGridLineColor(colours.line);
-        axis->setLinePenColor(colours.line);
-    }
+    QList<QPointF> expected, target;
+    for (const CurvePoint& p : m_band) expected.append({minutesOf(p.at), p.expectedC});
+    if (m_countdown.target)
+        for (const Instant t : {m_frame.from, m_frame.to}) target.append({minutesOf(t), m_countdown.target->celsius()});
+    const QList<QPointF> now{{minutesOf(m_now), m_frame.lowC}, {minutesOf(m_now), m_frame.highC}};
+    QAbstractAxis* across = timeAxis(m_frame, m_zone);
+    QAbstractAxis* up = temperatureAxis(m_frame);
+    dress(across);
+    dress(up);
     chart()->addAxis(across, Qt::AlignBottom);
     chart()->addAxis(up, Qt::AlignLeft);
-    for (QAbstractSeries* s : {static_cast<QAbstractSeries*>(area), static_cast<QAbstractSeries*>(line),
-                               static_cast<QAbstractSeries*>(target), static_cast<QAbstractSeries*>(nowLine),
-                               static_cast<QAbstractSeries*>(points(m_frame))}) {
+    const QList<QAbstractSeries*> all{areaOf(m_band), lineThrough(expected, QPen(colours.accent, 2)),
+                                      lineThrough(target, QPen(colours.warning, 1.5, Qt::DashLine)),
+                                      lineThrough(now, QPen(colours.muted, 1)), points(m_frame)};
+    for (QAbstractSeries* s : all) {
         chart()->addSeries(s);
         s->attachAxis(across);
         s->attachAxis(up);

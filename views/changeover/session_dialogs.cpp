@@ -54,11 +54,10 @@ AskDialog* askEarlyEnd(GuideDesk& desk, const Countdown& wait, QWidget* parent) 
                                 .arg(wait.title, left),
                             tr("It is over"), parent);
     d->setObjectName(QStringLiteral("earlyEndDialog"));
-    QComboBox* why = d->addChoice(QStringLiteral("earlyEndWhy"), tr("How it is known"),
-                                  {{tr("choose"), QString()},
-                                   {tr("the printer shows it"), tr("the printer shows it")},
-                                   {tr("seen at the printer"), tr("seen at the printer")},
-                                   {tr("cut short on purpose"), tr("cut short on purpose")}});
+    QList<Choice> ways{{tr("choose"), QString()}};
+    for (const QString& way : {tr("the printer shows it"), tr("seen at the printer"), tr("cut short on purpose")})
+        ways.append({way, way});
+    QComboBox* why = d->addChoice(QStringLiteral("earlyEndWhy"), tr("How it is known"), ways);
     QLineEdit* note = d->addLine(QStringLiteral("earlyEndNote"), tr("Note (not required)"));
     d->setAct([=, &desk]() -> std::optional<Finding> {
         if (auto f = missingField(tr("How it is known"), why->currentData().toString())) return f;

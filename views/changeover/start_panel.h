@@ -1,6 +1,6 @@
 #pragma once
 // Before a changeover: which printer, which job and variant, then the summary; from here it starts or is printed.
-// Lists, adds, changes and withdraws jobs until the Plan tab comes.
+// Lists, adds, changes and withdraws jobs, too.
 
 #include "views/bench/bench.h"
 #include "views/changeover/draft.h"

@@ -51,6 +51,12 @@ JobsTree::JobsTree(PlanDesk& desk, QWidget* parent)
     : Panel({}, parent), m_desk(desk), m_title(look::label(look::Text::Body, {}, true)), m_filter(new QLineEdit),
       m_stack(new QStackedWidget), m_rows(new JobRows(desk)), m_empty(look::mutedLabel(look::Text::Body)) {
     setObjectName(QStringLiteral("jobsTree"));
+    layOut();
+    wire();
+    refresh();
+}
+
+void JobsTree::layOut() {
     const auto sayKey = [this] { m_filter->setPlaceholderText(tr("Filter%1").arg(keyHint(QStringLiteral("plan.filter")))); };
     sayKey();
     connect(&keys(), &Keys::changed, this, sayKey);
@@ -71,6 +77,9 @@ JobsTree::JobsTree(PlanDesk& desk, QWidget* parent)
     body()->addWidget(m_title);
     body()->addWidget(m_filter);
     body()->addWidget(m_stack, 1);
+}
+
+void JobsTree::wire() {
     connect(m_filter, &QLineEdit::textChanged, this, &JobsTree::applyFilter);
     connect(m_filter, &QLineEdit::returnPressed, this, [this] { m_rows->setFocus(); });
     connect(m_rows, &JobRows::typed, this, [this](const QString& text) {
@@ -91,9 +100,8 @@ JobsTree::JobsTree(PlanDesk& desk, QWidget* parent)
             [this](QTreeWidgetItem* i) { m_closed.insert(i->data(0, KeyRole).toString()); });
     connect(m_rows, &QTreeWidget::itemExpanded, this,
             [this](QTreeWidgetItem* i) { m_closed.remove(i->data(0, KeyRole).toString()); });
-    connect(&desk, &PlanDesk::changed, this, &JobsTree::refresh);
-    connect(&desk, &PlanDesk::selectionChanged, this, &JobsTree::showSelection);
-    refresh();
+    connect(&m_desk, &PlanDesk::changed, this, &JobsTree::refresh);
+    connect(&m_desk, &PlanDesk::selectionChanged, this, &JobsTree::showSelection);
 }
 
 void JobsTree::refresh() {

@@ -68,6 +68,8 @@ protected:
     void changeEvent(QEvent* event) override;
 
 private:
+    void layOut();
+    void wire();
     void refresh();
     void build(const QList<std::pair<int, QString>>& jobs);
     QTreeWidgetItem* groupFor(const QString& key, const QString& text, QTreeWidgetItem* above);

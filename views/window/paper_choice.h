@@ -1,4 +1,5 @@
 #pragma once
+// The question which paper this PC prints on.
 
 class QWidget;
 

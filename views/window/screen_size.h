@@ -1,4 +1,5 @@
 #pragma once
+// The question how large the screen is.
 
 class QWidget;
 
