@@ -2,8 +2,8 @@
 
 #include "model/changeover/changeover.h"
 #include "model/records/wording.h"
+#include "views/words/words.h"
 
-#include <QFile>
 #include <QJsonDocument>
 
 namespace interlude::app {
@@ -18,7 +18,7 @@ QString name(const Catalogue& c, const MaterialId& id) {
 void sayTransition(const Catalogue& c, const Transition& t) {
     const PrinterNow& now = t.request.now;
     say(QStringLiteral("%1: part %2 → %3, support %4 → %5")
-            .arg(now.id, name(c, now.part.loaded), name(c, t.request.wanted.part), name(c, now.support.loaded),
+            .arg(c.printerName(now.id), name(c, now.part.loaded), name(c, t.request.wanted.part), name(c, now.support.loaded),
                  name(c, t.request.wanted.support)));
     for (const NozzleChange& n : t.nozzles)
         if (n.exchange)
@@ -26,7 +26,9 @@ void sayTransition(const Catalogue& c, const Transition& t) {
                     .arg(n.role == Role::Part ? QStringLiteral("part") : QStringLiteral("support"),
                          n.out.isEmpty() ? QStringLiteral("none") : n.out,
                          n.in.isEmpty() ? QStringLiteral("none found") : n.in));
-    say(QStringLiteral("Facts: %1").arg(t.facts.isEmpty() ? QStringLiteral("nothing changes") : t.facts.join(QStringLiteral(", "))));
+    QStringList facts;
+    for (const QString& f : t.facts) facts << words::fact(f);
+    say(QStringLiteral("Facts: %1").arg(facts.isEmpty() ? QStringLiteral("nothing changes") : facts.join(QStringLiteral(", "))));
     for (const Finding& f : t.verdicts)
         say(QStringLiteral("  %1 · %2: %3").arg(wording::severity(f.severity), f.rule, sentence(f)));
 }
@@ -49,15 +51,6 @@ void sayWork(const Changeover& c, const Catalogue& catalogue) {
         say(QStringLiteral("  %1 × %2 %3 %4 · %5%6%7").arg(p.count).arg(p.kind, p.id, p.name, p.place,
             p.note.isEmpty() ? QString() : QStringLiteral(" · ") + p.note, p.missing ? QStringLiteral(" · MISSING") : QString()));
     say(QStringLiteral("The printer's manual, the shop's rules and local codes come before this list."));
-}
-
-bool writeJson(const QString& file, const QJsonObject& object) {
-    const QByteArray text = QJsonDocument(object).toJson();
-    QFile out(file);
-    const bool open = file == QStringLiteral("-") ? out.open(stdout, QIODevice::WriteOnly) : out.open(QIODevice::WriteOnly);
-    if (open && out.write(text) == text.size() && out.flush()) return true;
-    complain(QStringLiteral("%1 cannot be written: %2").arg(file, out.errorString()));
-    return false;
 }
 
 /// What the printer shall wear: a job's variant, or a label.
@@ -109,7 +102,7 @@ int changeover(const ChangeoverOptions& options) {
         return 1;
     }
     if (!jsonOnly) sayWork(*planned, shop.catalogue());
-    return options.json.isEmpty() || writeJson(options.json, toJson(*planned)) ? 0 : 1;
+    return options.json.isEmpty() || writeFile(options.json, QJsonDocument(toJson(*planned)).toJson()) ? 0 : 1;
 }
 
 } // namespace interlude::app

@@ -3,6 +3,7 @@
 #include "model/catalogue/reader.h"
 #include "model/shop/snapshot/snapshot.h"
 
+#include <QFile>
 #include <QFileInfo>
 #include <QSysInfo>
 
@@ -16,6 +17,15 @@ void say(const QString& line) {
 
 void complain(const QString& line) {
     std::fputs((line + QLatin1Char('\n')).toUtf8().constData(), stderr);
+}
+
+bool writeFile(const QString& file, const QByteArray& bytes) {
+    QFile out(file);
+    const bool open =
+        file == QStringLiteral("-") ? out.open(stdout, QIODevice::WriteOnly) : out.open(QIODevice::WriteOnly);
+    if (open && out.write(bytes) == bytes.size() && out.flush()) return true;
+    complain(QStringLiteral("%1 cannot be written: %2").arg(file, out.errorString()));
+    return false;
 }
 
 CataloguePtr readFleet(const QString& folder, const Tell& tell, Problems* problems) {

@@ -13,6 +13,8 @@ namespace interlude::app {
 /// Prints one line to standard output / to standard error, in UTF-8.
 void say(const QString& line);
 void complain(const QString& line);
+/// Writes the whole file (`-`: standard output); false, having complained, when it cannot.
+bool writeFile(const QString& file, const QByteArray& bytes);
 
 /// Takes one line of what is wrong.
 using Tell = std::function<void(const QString&)>;

@@ -2,7 +2,6 @@
 
 #include "model/planning/plans/plan_maker.h"
 
-#include <QFile>
 #include <QJsonDocument>
 
 #include <cstdio>
@@ -10,15 +9,6 @@
 namespace interlude::app {
 
 namespace {
-
-bool writeFile(const QString& file, const QByteArray& text) {
-    QFile out(file);
-    const bool open =
-        file == QStringLiteral("-") ? out.open(stdout, QIODevice::WriteOnly) : out.open(QIODevice::WriteOnly);
-    if (open && out.write(text) == text.size() && out.flush()) return true;
-    complain(QStringLiteral("%1 cannot be written: %2").arg(file, out.errorString()));
-    return false;
-}
 
 /// Local time in the shop's zone, or with an offset or Z.
 std::optional<Instant> readTime(const QString& text, const QTimeZone& zone) {
@@ -28,8 +18,7 @@ std::optional<Instant> readTime(const QString& text, const QTimeZone& zone) {
     return instantOf(t);
 }
 
-void sayProgress(const planning::ShopProblem& problem, planning::Goal goal, const planning::Progress& p) {
-    Q_UNUSED(problem);
+void sayProgress(planning::Goal goal, const planning::Progress& p) {
     std::fprintf(stderr, "\r%6.1f s  %lld moves  %s %.2f  not placed %d ", p.seconds, static_cast<long long>(p.iterations),
                  qPrintable(planning::word(goal)), planning::inUnit(goal, p.best.value), p.best.notPlaced);
     std::fflush(stderr);
@@ -61,7 +50,7 @@ int plan(const PlanOptions& options) {
     search.seed = options.seed;
     search.iterations = options.iterations;
     if (!options.iterations) search.seconds = options.seconds.value_or(10.0);
-    if (options.progress) search.progress = [&](const planning::Progress& p) { sayProgress(problem, *goal, p); };
+    if (options.progress) search.progress = [&](const planning::Progress& p) { sayProgress(*goal, p); };
     const planning::PlanReport report = planning::makePlan(bench->shop(), problem, search);
     if (options.progress) std::fputc('\n', stderr);
     const Catalogue& c = bench->catalogue();
