@@ -58,10 +58,8 @@ private:
 
 private Q_SLOTS:
     void init() {
-        o = std::make_unique<OpenedShop>();
         dir = std::make_unique<QTemporaryDir>();
-        QString why;
-        QVERIFY2(o->open(&why), qPrintable(why));
+        o = openedShop();
         o->bench->signIn(o->somebody());
     }
 

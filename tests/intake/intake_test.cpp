@@ -54,9 +54,7 @@ private:
 
 private Q_SLOTS:
     void init() {
-        o = std::make_unique<OpenedShop>();
-        QString why;
-        QVERIFY2(o->open(&why), qPrintable(why));
+        o = openedShop();
     }
 
     void spoolsComeInAsTheFileSays() {

@@ -1,9 +1,6 @@
 // The page of nozzles, by keyboard alone, on the sample fleet.
-#include "tests/harness/accessible.h"
 #include "tests/harness/run_tests.h"
-#include "tests/window/opened_shop.h"
-#include "views/asking/act_dialog.h"
-#include "views/lists/list_view.h"
+#include "tests/lists/list_page_keys.h"
 #include "views/nozzles/nozzle_rows.h"
 #include "views/nozzles/nozzles_page.h"
 
@@ -13,18 +10,13 @@
 using namespace interlude;
 using namespace interlude::tests;
 
-
 class NozzlesPageTest : public QObject {
     Q_OBJECT
 private Q_SLOTS:
     void init() {
-        m_shop = std::make_unique<OpenedShop>();
-        QString why;
-        QVERIFY2(m_shop->open(&why), qPrintable(why));
+        m_shop = openedShop();
         m_page = std::make_unique<NozzlesPage>(*m_shop->bench);
-        m_page->resize(1366, 660);
-        m_page->show();
-        QVERIFY(QTest::qWaitForWindowActive(m_page.get()));
+        QVERIFY(showActive(*m_page, {1366, 660}));
         m_page->list()->view()->setFocus();
         m_shop->bench->signIn(m_shop->somebody());
     }
@@ -150,34 +142,14 @@ private Q_SLOTS:
 
     void everyFocusableWidgetHasANameAndARole() {
         m_page->list()->select(shelfNozzle());
-        const AccessibleWalk walk = walkAccessible(m_page.get());
+        const AccessibleWalk walk = walkWithActs(
+            *m_page, {Qt::Key_R, Qt::Key_U, Qt::Key_E, Qt::Key_T});
         QVERIFY2(walk.faults.isEmpty(), qPrintable(walk.faults.join('\n')));
-        for (const auto key : {Qt::Key_R, Qt::Key_U, Qt::Key_E, Qt::Key_T}) {
-            ActDialog* dialog = start(key);
-            QVERIFY2(dialog, qPrintable(QKeySequence(key).toString()));
-            const AccessibleWalk inside = walkAccessible(dialog);
-            QVERIFY2(inside.faults.isEmpty(), qPrintable(inside.faults.join('\n')));
-            press(Qt::Key_Escape);
-            QCoreApplication::sendPostedEvents(nullptr, QEvent::DeferredDelete);
-            m_page->activateWindow();
-            QTRY_VERIFY(m_page->isActiveWindow());
-            m_page->list()->view()->setFocus();
-        }
     }
 
 private:
     const QMap<NozzleSerial, Nozzle>& nozzles() const { return m_shop->bench->shop().stock().nozzles; }
-    ActDialog* start(Qt::Key mnemonic) {
-        QTest::keyClick(m_page.get(), mnemonic, Qt::AltModifier);
-        // A button pressed by its letter is seen to go down before it clicks (QAbstractButton::animateClick, 100 ms).
-        if (!QTest::qWaitFor([] { return openDialog<ActDialog>() != nullptr; }, 2000)) return nullptr;
-        ActDialog* dialog = openDialog<ActDialog>();
-        // A window counts as active while its parent is; keys go to the dialog once it has the focus itself.
-        const bool ready = QTest::qWaitFor([dialog] {
-            return QApplication::focusWidget() && dialog->isAncestorOf(QApplication::focusWidget());
-        });
-        return ready ? dialog : nullptr;
-    }
+    ActDialog* start(Qt::Key mnemonic) { return startAct(*m_page, mnemonic); }
     NozzleSerial shelfNozzle() const {
         for (const Nozzle& n : nozzles())
             if (n.where == NozzleWhere::Shelf) return n.serial;

@@ -1,9 +1,6 @@
 // The page of spools, by keyboard alone, on the sample fleet.
-#include "tests/harness/accessible.h"
 #include "tests/harness/run_tests.h"
-#include "tests/window/opened_shop.h"
-#include "views/asking/act_dialog.h"
-#include "views/lists/list_view.h"
+#include "tests/lists/list_page_keys.h"
 #include "views/stock/spool_rows.h"
 #include "views/stock/stock_page.h"
 
@@ -13,18 +10,13 @@
 using namespace interlude;
 using namespace interlude::tests;
 
-
 class StockPageTest : public QObject {
     Q_OBJECT
 private Q_SLOTS:
     void init() {
-        m_shop = std::make_unique<OpenedShop>();
-        QString why;
-        QVERIFY2(m_shop->open(&why), qPrintable(why));
+        m_shop = openedShop();
         m_page = std::make_unique<StockPage>(*m_shop->bench);
-        m_page->resize(1366, 660);
-        m_page->show();
-        QVERIFY(QTest::qWaitForWindowActive(m_page.get()));
+        QVERIFY(showActive(*m_page, {1366, 660}));
         m_page->list()->view()->setFocus();
     }
     void cleanup() {
@@ -185,20 +177,10 @@ private Q_SLOTS:
     void everyFocusableWidgetHasANameAndARole() {
         m_shop->bench->signIn(m_shop->somebody());
         m_page->list()->select(stock().spools.firstKey());
-        const AccessibleWalk walk = walkAccessible(m_page.get());
+        const AccessibleWalk walk = walkWithActs(
+            *m_page, {Qt::Key_R, Qt::Key_W, Qt::Key_D, Qt::Key_V, Qt::Key_L, Qt::Key_U, Qt::Key_T});
         QVERIFY2(walk.faults.isEmpty(), qPrintable(walk.faults.join('\n')));
         QVERIFY(walk.focusable > 8);
-        for (const auto key : {Qt::Key_R, Qt::Key_W, Qt::Key_D, Qt::Key_V, Qt::Key_L, Qt::Key_U, Qt::Key_T}) {
-            ActDialog* dialog = start(key);
-            QVERIFY2(dialog, qPrintable(QKeySequence(key).toString()));
-            const AccessibleWalk inside = walkAccessible(dialog);
-            QVERIFY2(inside.faults.isEmpty(), qPrintable(inside.faults.join('\n')));
-            press(Qt::Key_Escape);
-            QCoreApplication::sendPostedEvents(nullptr, QEvent::DeferredDelete);
-            m_page->activateWindow();
-            QTRY_VERIFY(m_page->isActiveWindow());
-            m_page->list()->view()->setFocus();
-        }
     }
 
 private:
@@ -214,18 +196,7 @@ private:
             if (b->text().contains('&')) out.append(b);
         return out;
     }
-    /// By the button's mnemonic, as a person without a mouse does.
-    ActDialog* start(Qt::Key mnemonic) {
-        QTest::keyClick(m_page.get(), mnemonic, Qt::AltModifier);
-        // A button pressed by its letter is seen to go down before it clicks (QAbstractButton::animateClick, 100 ms).
-        if (!QTest::qWaitFor([] { return openDialog<ActDialog>() != nullptr; }, 2000)) return nullptr;
-        ActDialog* dialog = openDialog<ActDialog>();
-        // A window counts as active while its parent is; keys go to the dialog once it has the focus itself.
-        const bool ready = QTest::qWaitFor([dialog] {
-            return QApplication::focusWidget() && dialog->isAncestorOf(QApplication::focusWidget());
-        });
-        return ready ? dialog : nullptr;
-    }
+    ActDialog* start(Qt::Key mnemonic) { return startAct(*m_page, mnemonic); }
     SpoolId shelfSpool(bool withTare) const {
         for (const Spool& s : stock().spools)
             if (s.where == SpoolWhere::Shelf && (!withTare || s.tare)) return s.id;

@@ -23,13 +23,9 @@ class MainWindowTest : public QObject {
     Q_OBJECT
 private Q_SLOTS:
     void init() {
-        m_shop = std::make_unique<OpenedShop>();
-        QString why;
-        QVERIFY2(m_shop->open(&why), qPrintable(why));
+        m_shop = openedShop();
         m_window = std::make_unique<MainWindow>(*m_shop->bench, m_shop->warnings);
-        m_window->resize(1366, 768);
-        m_window->show();
-        QVERIFY(QTest::qWaitForWindowActive(m_window.get()));
+        QVERIFY(showActive(*m_window, {1366, 768}));
     }
     void cleanup() {
         m_window.reset();

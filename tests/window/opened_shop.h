@@ -43,6 +43,21 @@ struct OpenedShop {
     qint64 events() const { return bench->shop().lastSequence(); }
 };
 
+/// The sample fleet opened; without it the program of the tests ends, saying why.
+inline std::unique_ptr<OpenedShop> openedShop() {
+    auto shop = std::make_unique<OpenedShop>();
+    QString why;
+    if (!shop->open(&why)) qFatal("%s", qPrintable(why));
+    return shop;
+}
+
+/// Shows it that large; true once keys go to it.
+inline bool showActive(QWidget& window, const QSize& size) {
+    window.resize(size);
+    window.show();
+    return QTest::qWaitForWindowActive(&window);
+}
+
 /// The dialog now open of this type, or null.
 template <typename T> T* openDialog() {
     for (QWidget* w : QApplication::topLevelWidgets())
