@@ -189,7 +189,8 @@ void memory() {
 
 } // namespace
 
-int boardFrames(int& argc, char** argv, const char* folder) {
+int boardFrames(int argc, char** argv) {
+    const char* folder = argc > 2 ? argv[2] : nullptr;
     if (!qEnvironmentVariableIsSet("QT_QPA_PLATFORM")) qputenv("QT_QPA_PLATFORM", "offscreen");
     QApplication app(argc, argv);
     look::apply(app, look::Theme::Light);

@@ -3,7 +3,7 @@
 
 namespace interlude::bench {
 
-/// Prints the frame times; needs no display. Pictures go to `folder` unless it is null.
-int boardFrames(int& argc, char** argv, const char* folder);
+/// Prints the frame times; needs no display. Pictures go to the folder that argv[2] names, if it does.
+int boardFrames(int argc, char** argv);
 
 } // namespace interlude::bench

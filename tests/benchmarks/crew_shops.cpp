@@ -1,14 +1,15 @@
 #include "tests/benchmarks/crew_shops.h"
 
 #include "model/planning/dispatch.h"
-#include "model/planning/search.h"
 #include "model/planning/yardsticks.h"
+#include "tests/benchmarks/bench_words.h"
 #include "tests/benchmarks/every_order.h"
 #include "tests/search/crew_shop.h"
 
+#include <CLI/CLI.hpp>
+
 #include <cstdio>
-#include <cstring>
-#include <ctime>
+#include <map>
 
 namespace interlude::bench {
 
@@ -23,21 +24,6 @@ struct Options {
     std::string part;
     bool cpuTime = false;
 };
-
-double cpuSeconds() {
-    timespec t{};
-    clock_gettime(CLOCK_THREAD_CPUTIME_ID, &t);
-    return static_cast<double>(t.tv_sec) + 1e-9 * static_cast<double>(t.tv_nsec);
-}
-
-SearchResult planned(const Problem& problem, const Options& o, double seconds) {
-    SearchOptions options;
-    options.goal = o.goal;
-    options.seconds = seconds;
-    if (o.cpuTime)
-        options.clock = cpuSeconds;
-    return improve(problem, *problem.changes, options);
-}
 
 struct Mean {
     double sum = 0;
@@ -69,7 +55,7 @@ void small(const Options& o, int crew) {
         long long plans = 0;
         for (int seed = o.firstSeed; seed < o.firstSeed + o.seeds; ++seed) {
             const Problem problem = crewShop(smallShape(printers, jobs, crew, seed));
-            const SearchResult found = planned(problem, o, std::min(1.0, o.seconds));
+            const SearchResult found = searched(problem, o.goal, std::min(1.0, o.seconds), o.cpuTime);
             const Proof proof = provedOptimum(problem, o.goal, found.worth, 3'000'000);
             plans += proof.plans;
             if (!proof.complete)
@@ -97,7 +83,7 @@ void large(const Options& o, int crew) {
         Evaluator exact(problem, *problem.changes);
         const Worth fifo = worth(exact.evaluate(firstInFirstOut(problem, *problem.changes)), o.goal);
         const Worth same = worth(exact.evaluate(sameSetupFirst(problem, *problem.changes)), o.goal);
-        const SearchResult found = planned(problem, o, o.seconds);
+        const SearchResult found = searched(problem, o.goal, o.seconds, o.cpuTime);
         std::printf("%d people, seed %d: plan %lld (%d not placed)  first in, first out %lld (%d)  same setup first "
                     "%lld (%d)  %lld moves, %lld judged\n",
                     crew, seed, static_cast<long long>(found.worth.value), found.worth.notPlaced,
@@ -160,57 +146,25 @@ double referenceLoop() {
     });
 }
 
-int usage() {
-    std::fprintf(stderr, "usage: tests/bench crew [--seconds S] [--seeds N] [--first-seed N] [--crew N] [--goal G] "
-                         "[--part small|large|speed] [--cpu-time]\n");
-    return 2;
-}
-
-bool readGoal(const std::string& word, Goal& goal) {
-    const std::pair<const char*, Goal> words[] = {
-        {"cost", Goal::Cost}, {"changeover", Goal::Changeover}, {"tardiness", Goal::Tardiness}, {"makespan", Goal::Makespan}};
-    for (const auto& [name, value] : words)
-        if (word == name) {
-            goal = value;
-            return true;
-        }
-    return false;
-}
-
-bool read(int argc, char** argv, Options& o) {
-    bool goalKnown = true;
-    for (int i = 0; i < argc; ++i) {
-        const std::string key = argv[i];
-        if (key == "--cpu-time") {
-            o.cpuTime = true;
-            continue;
-        }
-        if (++i >= argc)
-            return false;
-        if (key == "--seconds")
-            o.seconds = std::atof(argv[i]);
-        else if (key == "--seeds")
-            o.seeds = std::atoi(argv[i]);
-        else if (key == "--first-seed")
-            o.firstSeed = std::atoi(argv[i]);
-        else if (key == "--crew")
-            o.crew = std::atoi(argv[i]);
-        else if (key == "--part")
-            o.part = argv[i];
-        else if (key == "--goal")
-            goalKnown = readGoal(argv[i], o.goal);
-        else
-            return false;
-    }
-    return goalKnown && o.seconds > 0 && o.seeds > 0;
-}
+const std::map<std::string, Goal> goals{
+    {"cost", Goal::Cost}, {"changeover", Goal::Changeover}, {"tardiness", Goal::Tardiness}, {"makespan", Goal::Makespan}};
 
 } // namespace
 
 int crewShops(int argc, char** argv) {
     Options o;
-    if (!read(argc, argv, o))
-        return usage();
+    CLI::App words{"Plans of generated shops in which people, shifts and nozzles bind."};
+    words.add_option("--seconds", o.seconds, "for each plan of a large shop; a small one has one at the most")
+        ->check(CLI::PositiveNumber);
+    words.add_option("--seeds", o.seeds, "so many shops of each kind")->check(CLI::PositiveNumber);
+    words.add_option("--first-seed", o.firstSeed, "seed of the first shop");
+    words.add_option("--crew", o.crew, "so many people; left out: one, then two");
+    words.add_option("--goal", o.goal, "what is planned for")->transform(CLI::CheckedTransformer(goals));
+    words.add_option("--part", o.part, "this part alone")->check(CLI::IsMember({"small", "large", "speed"}));
+    words.add_flag("--cpu-time", o.cpuTime, "seconds of the processor");
+    int code = 0;
+    if (!read(words, argc, argv, code))
+        return code;
     std::vector<int> crews{1, 2};
     if (o.crew > 0)
         crews = {o.crew};

@@ -4,8 +4,7 @@
 namespace interlude::bench {
 
 /// Plans of small shops against proved optima; plans of 60 jobs on 8 printers against the two yardsticks; how long the
-/// timetable and the yardsticks take. Options: --seconds S, --seeds N, --crew N, --goal G, --part small|large|speed,
-/// --cpu-time.
+/// timetable and the yardsticks take. `crew --help` explains its words.
 int crewShops(int argc, char** argv);
 
 } // namespace interlude::bench
