@@ -38,10 +38,8 @@ public:
         const Variant* v = variant(job);
         if (!v) return;
         m_print.variant = v->name;
+        // A job states minutes for every printer that it may go to, or it was refused.
         if (m_print.expected.count() == 0) m_print.expected = v->printMinutes(m_print.printer);
-        if (m_print.expected.count() == 0)
-            complain("minutes", QStringLiteral("how long the print takes is missing"),
-                     QStringLiteral("add `minutes`, or the job's `print-minutes` on %1").arg(m_print.printer));
         wears(v->setup);
     }
 

@@ -29,10 +29,6 @@ QString cm3(Volume v) {
     return number(v.cm3(), std::abs(v.cm3()) < 100 ? 1 : 0) + QStringLiteral(" cm³");
 }
 
-QString grams(Mass m) {
-    return number(m.grams(), 0) + QStringLiteral(" g");
-}
-
 QString minutes(Minutes m) {
     if (m < Minutes(120)) return QStringLiteral("%1 min").arg(m.count());
     return QStringLiteral("%1 h %2 min").arg(m.count() / 60).arg(m.count() % 60, 2, 10, QLatin1Char('0'));

@@ -14,13 +14,6 @@
 
 namespace interlude::planning {
 
-bool WhatIf::operator==(const WhatIf& o) const {
-    if (absences != o.absences || downtimes != o.downtimes || rush.size() != o.rush.size()) return false;
-    for (qsizetype i = 0; i < rush.size(); ++i)
-        if (rush[i].id != o.rush[i].id) return false;
-    return true;
-}
-
 Orders ShopProblem::noOrders() const {
     Orders o;
     o.printers.resize(problem.printers.size());

@@ -19,7 +19,6 @@ struct WhatIf {
     QList<Absence> absences;
     QList<Downtime> downtimes;
     QList<Job> rush; ///< jobs that the shop does not have (yet)
-    bool operator==(const WhatIf&) const;
     bool isEmpty() const { return absences.isEmpty() && downtimes.isEmpty() && rush.isEmpty(); }
 };
 
