@@ -30,4 +30,10 @@ std::optional<double> gapOf(std::int64_t value, const std::optional<std::int64_t
     return static_cast<double>(value - *bound) / static_cast<double>(*bound);
 }
 
+Minute lateMinutes(const ShopProblem& problem, const TimedJob& job) {
+    if (job.job < 0 || job.complete >= never) return 0;
+    const std::optional<Minute>& due = problem.problem.jobs[static_cast<std::size_t>(job.job)].due;
+    return due ? std::max<Minute>(0, job.complete - *due) : 0;
+}
+
 } // namespace interlude::planning

@@ -49,7 +49,6 @@ QString toText(const ShopProblem& problem, const PlanReport& r, const Catalogue&
         for (const TimedJob& j : r.timetable.printers[p]) {
             const QString id = j.job < 0 ? QStringLiteral("a part") : problem.jobs[j.job].id;
             const QString setup = j.job < 0 || j.variant < 0 ? QString() : setupText(problem.jobs[j.job].variants[j.variant].setup);
-            const auto& due = j.job < 0 ? std::nullopt : problem.problem.jobs[static_cast<std::size_t>(j.job)].due;
             QString line = QStringLiteral("  %1 → %2  %3  %4")
                                .arg(local(problem, j.printStart, c), local(problem, j.printEnd, c))
                                .arg(id, -8)
@@ -57,7 +56,7 @@ QString toText(const ShopProblem& problem, const PlanReport& r, const Catalogue&
             if (j.running) line += j.printEnd > 0 ? QStringLiteral("  running") : QStringLiteral("  part lies there");
             if (j.changeoverMinutes > 0) line += QStringLiteral("  changeover %1 min").arg(j.changeoverMinutes);
             if (j.change && j.change->cleanOut) line += QStringLiteral(", with clean-out");
-            if (due && j.complete > *due) line += QStringLiteral("  LATE by %1 h").arg(hours(j.complete - *due));
+            if (const Minute late = lateMinutes(problem, j)) line += QStringLiteral("  LATE by %1 h").arg(hours(late));
             lines << line;
         }
     }
@@ -98,9 +97,9 @@ QByteArray toCsv(const ShopProblem& problem, const PlanReport& r, const Catalogu
             out += csvLine({QString::fromStdString(problem.problem.printers[p].id), job.id,
                             known ? job.variants[j.variant].name : QString(),
                             known ? setupText(job.variants[j.variant].setup) : QString(),
-                            QString::number(j.changeoverMinutes), time(j.printStart), time(j.printEnd), time(j.complete),
-                            due ? time(*due) : QString(),
-                            QString::number(due ? std::max<Minute>(0, j.complete - *due) : 0)});
+                            QString::number(j.changeoverMinutes), time(j.printStart), time(j.printEnd),
+                            j.complete < never ? time(j.complete) : QString(), due ? time(*due) : QString(),
+                            QString::number(lateMinutes(problem, j))});
         }
     return out;
 }

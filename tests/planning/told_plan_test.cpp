@@ -1,0 +1,126 @@
+// A plan as text, CSV and JSON: what a person or a script reads of it, also where something never comes to an end.
+
+#include "model/planning/plans/plan_report.h"
+#include "tests/harness/run_tests.h"
+#include "tests/session/bench.h"
+
+#include <QJsonArray>
+
+using namespace interlude;
+using namespace interlude::tests;
+using namespace interlude::planning;
+
+namespace {
+
+Instant minute(int m) { return morning + Minutes(m); }
+
+/// Bay 1 prints 7401 from -60 to 40, due at 30; 7402 waits. Without steps and crew: nobody is ever waited for.
+struct OneRuns : tests::Bench {
+    OneRuns() {
+        catalogue.fleet.zone = QTimeZone::utc();
+        catalogue.fleet.currency = QStringLiteral("EUR");
+        open();
+        for (const char* id : {"7401", "7402"}) {
+            Job j;
+            j.id = QString::fromLatin1(id);
+            j.due = minute(30);
+            Variant v;
+            v.setup.part = QStringLiteral("abs");
+            v.setup.chamber = degrees(90);
+            v.print = Minutes(100);
+            j.variants = {v};
+            QVERIFY(happen(act::JobAdded{j}, minute(-61)));
+        }
+        QVERIFY(happen(act::PrintStarted{QStringLiteral("bay-1"), QStringLiteral("7401"), {}, Minutes(100)}, minute(-60)));
+    }
+    /// What a person is told of a plan in which nothing more is placed.
+    void plan(const WhatIf& whatIf = {}) {
+        problem = shopProblem(shop, morning, whatIf);
+        report = {};
+        report.orders = problem.noOrders();
+        report.timetable = timetable(problem.problem, *problem.changes, report.orders);
+        report.firstInFirstOut.cost = 123456;
+        report.sameSetupFirst.turnaround = 125;
+        report.seed = 7;
+    }
+    QString text() const { return toText(problem, report, *shop.cataloguePtr()); }
+    QString line(const QString& with) const {
+        for (const QString& l : text().split(QLatin1Char('\n')))
+            if (l.contains(with)) return l;
+        return {};
+    }
+    QJsonObject running() const {
+        return toJson(problem, report)[QStringLiteral("printers")][0][QStringLiteral("jobs")][0].toObject();
+    }
+    /// The fields of the only line of the CSV after its header.
+    QStringList csv() const {
+        return QString::fromUtf8(toCsv(problem, report, *shop.cataloguePtr())).split(QStringLiteral("\r\n")).value(1).split(QLatin1Char(','));
+    }
+
+    ShopProblem problem;
+    PlanReport report;
+};
+
+} // namespace
+
+class ToldPlanTest : public QObject {
+    Q_OBJECT
+private Q_SLOTS:
+    void aRunningPrintThatComesOutLate() {
+        OneRuns b;
+        b.plan();
+        // Morning is 06:30; the print ends at 07:10, the part is out 6 min later, 16 min after its due date.
+        const QString line = b.line(QStringLiteral("7401"));
+        QVERIFY2(line.contains(QStringLiteral("05:30 → ")) && line.contains(QStringLiteral("07:10")), qPrintable(line));
+        QVERIFY2(line.endsWith(QStringLiteral("running  LATE by 0:16 h")), qPrintable(line));
+        QCOMPARE(b.running()[QStringLiteral("late_minutes")].toInt(), 16);
+        QCOMPARE(b.running()[QStringLiteral("complete")].toInt(), 46);
+        QCOMPARE(b.csv().value(9), QStringLiteral("16"));
+        QVERIFY(b.line(QStringLiteral("not placed: 7402")).contains(QStringLiteral("7402: ")));
+    }
+
+    void theFiguresBelow() {
+        OneRuns b;
+        b.plan();
+        const QString text = b.text();
+        QVERIFY(b.line(QStringLiteral("first in, first out")).contains(QStringLiteral("1234.56 EUR")));
+        QVERIFY(b.line(QStringLiteral("same setup first")).contains(QStringLiteral("2:05"))); // 125 min
+        const QString last = text.section(QLatin1Char('\n'), -1);
+        QVERIFY2(last.contains(QStringLiteral("no lower bound is known for this shop")), qPrintable(last));
+        QVERIFY2(last.endsWith(QStringLiteral("0 iterations, seed 7")), qPrintable(last));
+        b.report.goal = Goal::Makespan;
+        b.report.bound = 23;
+        // Makespan 46 min: (46 − 23)/23
+        QVERIFY2(b.line(QStringLiteral("goal ")).startsWith(QStringLiteral("goal makespan: 46 min; lower bound 23 min, gap 100.0 %")),
+                 qPrintable(b.line(QStringLiteral("goal "))));
+    }
+
+    void aPartThatNeverComesOut() {
+        OneRuns b;
+        WhatIf gone;
+        gone.downtimes = {{QStringLiteral("bay-1"), minute(45), {}}}; // in the middle of the removal, for good
+        b.plan(gone);
+        QCOMPARE(b.report.timetable.printers[0][0].complete, never);
+        const QString line = b.line(QStringLiteral("07:10"));
+        QVERIFY2(line.contains(QStringLiteral("7401")) && line.endsWith(QStringLiteral("running")), qPrintable(line));
+        QVERIFY(!b.line(QStringLiteral("not placed: 7401")).isEmpty());
+        const QJsonObject o = b.running();
+        QVERIFY(o[QStringLiteral("complete")].isNull() && o[QStringLiteral("complete_at")].isNull());
+        QCOMPARE(o[QStringLiteral("late_minutes")].toInt(-1), 0);
+        QVERIFY(o[QStringLiteral("flags")].toArray().isEmpty());
+        QCOMPARE(o[QStringLiteral("print_end")].toInt(), 40);
+        QCOMPARE(b.csv().value(7), QString()); // complete
+        QCOMPARE(b.csv().value(9), QStringLiteral("0"));
+    }
+
+    void aPartThatLies() {
+        OneRuns b;
+        QVERIFY(b.happen(act::PrintEnded{QStringLiteral("bay-1"), PrintOutcome::Good, true, {}, {}, {}}, minute(-10)));
+        b.plan();
+        QVERIFY2(b.line(QStringLiteral("7401")).endsWith(QStringLiteral("part lies there")), qPrintable(b.line(QStringLiteral("7401"))));
+        QCOMPARE(b.running()[QStringLiteral("state")].toString(), QStringLiteral("part-lying"));
+    }
+};
+
+INTERLUDE_TEST(ToldPlanTest)
+#include "told_plan_test.moc"
