@@ -140,7 +140,7 @@ std::optional<OnlyPrinter> onlyPrinter(PrinterLine& line, const Orders& orders) 
 
 Sequence::Sequence(const SequenceNumbers& numbers) : m_numbers(numbers) {
     const auto n = static_cast<std::size_t>(numbers.jobs);
-    for (auto* list : {&m_complete, &m_late, &m_weight, &m_sum, &m_holdSum, &m_pathSum, &m_latest})
+    for (auto* list : {&m_complete, &m_late, &m_weight, &m_sum, &m_holdSum, &m_pathSum, &m_trueSum, &m_latest})
         list->assign(n + 1, 0);
     m_latest[0] = -1e18;
     std::vector<int> order(n);
@@ -155,14 +155,15 @@ void Sequence::set(const std::vector<int>& order) {
     runFrom(0);
 }
 
-void Sequence::guide(double perMinute) {
+void Sequence::guide(double perMinute, double sooner) {
     m_perMinute = perMinute;
-    m_energy = cost() + m_perMinute * completeAt(size() - 1);
+    m_sooner = sooner;
+    runFrom(0);
 }
 
-double Sequence::oneCost(int node, double complete) const {
+double Sequence::oneCost(int node, double complete, double sooner) const {
     const auto j = static_cast<std::size_t>(node);
-    return m_numbers.weight[j] * std::max(0.0, complete - m_numbers.due[j]) + m_numbers.hold[j] * complete;
+    return m_numbers.weight[j] * std::max(0.0, complete - m_numbers.due[j] + sooner) + m_numbers.hold[j] * complete;
 }
 
 void Sequence::runFrom(int from) {
@@ -175,12 +176,14 @@ void Sequence::runFrom(int from) {
         complete = std::max(complete + m_numbers.gapOf(before, node), m_numbers.release[j]);
         m_position[j] = k;
         m_complete[at] = complete;
-        m_late[at] = complete - m_numbers.due[j];
+        m_late[at] = complete - m_numbers.due[j] + m_sooner;
         m_weight[at] = m_numbers.weight[j];
         m_latest[at + 1] = m_weight[at] > 0 ? std::max(m_latest[at], m_late[at]) : m_latest[at];
         m_sum[at + 1] = m_sum[at] + m_weight[at] * std::max(0.0, m_late[at]);
         m_holdSum[at + 1] = m_holdSum[at] + m_numbers.hold[j];
-        m_pathSum[at + 1] = m_pathSum[at] + oneCost(node, complete) + m_numbers.pairOf(before, node);
+        const double pair = m_numbers.pairOf(before, node);
+        m_pathSum[at + 1] = m_pathSum[at] + oneCost(node, complete, m_sooner) + pair;
+        m_trueSum[at + 1] = m_trueSum[at] + oneCost(node, complete, 0) + pair;
     }
     m_energy = m_pathSum[static_cast<std::size_t>(n)] + m_perMinute * complete;
 }
@@ -257,7 +260,8 @@ double Sequence::swapped(int i, int j, double limit) const {
     const double early = completeAt(i - 1) + g.gapOf(before, d);
     const double middle = early + g.gapOf(d, b) - completeAt(i + 1);
     const double lateOne = completeAt(j - 1) + middle + g.gapOf(c, a);
-    double change = oneCost(d, early) + oneCost(a, lateOne) - oneCost(a, completeAt(i)) - oneCost(d, completeAt(j));
+    double change = oneCost(d, early, m_sooner) + oneCost(a, lateOne, m_sooner) -
+                    oneCost(a, completeAt(i), m_sooner) - oneCost(d, completeAt(j), m_sooner);
     change +=
         g.pairOf(before, d) + g.pairOf(d, b) + g.pairOf(c, a) - g.pairOf(before, a) - g.pairOf(a, b) - g.pairOf(c, d);
     double tail = 0;
@@ -284,7 +288,7 @@ double Sequence::stepwise(const std::vector<int>& part, int from, int to, double
     const auto step = [&](int node) {
         complete =
             std::max(complete + m_numbers.gapOf(before, node), m_numbers.release[static_cast<std::size_t>(node)]);
-        change += oneCost(node, complete) + m_numbers.pairOf(before, node);
+        change += oneCost(node, complete, m_sooner) + m_numbers.pairOf(before, node);
         before = node;
     };
     const double end = completeAt(size() - 1);

@@ -53,10 +53,11 @@ public:
     int size() const { return m_numbers.jobs; }
     const std::vector<int>& order() const { return m_order; }
     int positionOf(int node) const { return m_position[static_cast<std::size_t>(node)]; }
-    /// What is searched on: the cost, and a little for every minute that the last job is complete later.
+    /// What is searched on: the cost as if all due dates were `sooner` minutes earlier, so that a job is in time with
+    /// something to spare, and a little for every minute that the last job is complete later.
     double energy() const { return m_energy; }
-    double cost() const { return m_pathSum.back(); }
-    void guide(double perMinute);
+    double cost() const { return m_trueSum.back(); }
+    void guide(double perMinute, double sooner);
     void set(const std::vector<int>& order);
 
     /// What the energy changes when [i, j) and [j, k) change places; i < j < k. Above `limit` it may say any figure
@@ -80,7 +81,7 @@ private:
     double completeAt(int position) const {
         return position < 0 ? m_numbers.begin : m_complete[static_cast<std::size_t>(position)];
     }
-    double oneCost(int node, double complete) const;
+    double oneCost(int node, double complete, double sooner) const;
 
     const SequenceNumbers& m_numbers;
     std::vector<int> m_order, m_position;
@@ -88,8 +89,9 @@ private:
     std::vector<double> m_latest;                     ///< before each position: the greatest lateness that costs
     std::vector<double> m_sum, m_holdSum;             ///< before each position: late cost, holding cost per hour
     std::vector<double> m_pathSum;                    ///< before each position: everything, with changeovers
+    std::vector<double> m_trueSum;                    ///< likewise with the due dates as they are
     mutable std::vector<int> m_part;
-    double m_energy = 0, m_perMinute = 0;
+    double m_energy = 0, m_perMinute = 0, m_sooner = 0;
 };
 
 } // namespace interlude::planning

@@ -13,9 +13,11 @@ namespace {
 
 constexpr int longestBlock = 20;
 constexpr int neighbours = 7;
-constexpr int movesANode = 30'000;                 // of one annealing
-constexpr double hot = 3, warm = 0.5, cold = 0.05; // in units of the usual cost, see `unit`
-constexpr std::size_t familySize = 8;
+// Many short annealings and children that keep most of their parents find more than few long ones (own measurements).
+constexpr int movesANode = 2'000;                   // of one annealing
+constexpr double hot = 3, warm = 0.15, cold = 0.05; // in units of the usual cost, see `unit`
+constexpr std::size_t familySize = 40;
+constexpr double familyShare = 0.2;    // of the allowance: no longer is a family gathered
 constexpr int fruitlessChildren = 100; // then a new family begins
 
 /// −log of a random number in (0, 1), from a table: the exact one takes longer than many a move.
@@ -136,13 +138,14 @@ public:
         const std::int64_t moves = std::int64_t{movesANode} * m_n;
         while (goesOn()) {
             m_family.clear();
-            for (std::size_t k = 0; k < familySize && goesOn(); ++k) {
+            const double enough = m_s.watch.used() + familyShare;
+            for (std::size_t k = 0; k < familySize && goesOn() && (k < 2 || m_s.watch.used() < enough); ++k) {
                 anneal(moves, hot);
                 join();
             }
             for (int fruitless = 0; fruitless < fruitlessChildren && goesOn();) {
                 m_sequence.set(child());
-                anneal(moves / 2, warm);
+                anneal(moves, warm);
                 fruitless = join() ? 0 : fruitless + 1;
             }
         }
@@ -169,8 +172,9 @@ private:
             if ((k & 63) == 0) {
                 const double part = static_cast<double>(k) / static_cast<double>(moves);
                 temperature = from * unit() * std::pow(cold / from, part);
+                // A job that is late by as little as heat may move it counts already: it is easily lost.
                 if ((k & 1023) == 0)
-                    m_sequence.guide(0.03 * temperature / m_gap);
+                    m_sequence.guide(0.03 * temperature / m_gap, temperature * m_gap / m_usual);
                 if (!goesOn())
                     return;
             }
