@@ -98,16 +98,15 @@ void appendEarliest(Growing& plan, int job) {
         for (int v = 0; v < plan.variants(job); ++v)
             if (const Minute t = plan.atBest(p, {job, v}); t < never)
                 offers.emplace_back(t, p, v);
-    if (offers.empty())
-        return; // it can follow nowhere
     std::sort(offers.begin(), offers.end());
-    Offer best{never, std::get<1>(offers.front()), std::get<2>(offers.front())};
+    Offer best{never, -1, 0};
     for (const auto& [atBest, printer, variant] : offers) {
         if (Offer{atBest, printer, variant} > best)
             break;
         best = std::min(best, Offer{plan.really(printer, {job, variant}), printer, variant});
     }
-    plan.append(std::get<1>(best), {job, std::get<2>(best)});
+    if (std::get<0>(best) < never)
+        plan.append(std::get<1>(best), {job, std::get<2>(best)});
 }
 
 /// The job (index in `left`) and variant that printer takes next; nothing where none can follow.
@@ -139,21 +138,24 @@ std::optional<std::pair<std::size_t, int>> nextOf(Growing& plan, int printer, co
 
 } // namespace
 
-Orders firstInFirstOut(const Problem& problem, Changes& changes, const Orders* draft) {
+Orders firstInFirstOut(const Problem& problem, Changes& changes, const Orders* draft, std::stop_token stop) {
     Growing plan(problem, changes, draft);
     std::vector<int> jobs = plan.jobs();
     std::stable_sort(jobs.begin(), jobs.end(),
                      [&](int a, int b) { return plan.job(a).release.value_or(0) < plan.job(b).release.value_or(0); });
-    for (const int job : jobs)
+    for (const int job : jobs) {
+        if (stop.stop_requested())
+            break;
         appendEarliest(plan, job);
+    }
     return plan.result();
 }
 
-Orders sameSetupFirst(const Problem& problem, Changes& changes, const Orders* draft) {
+Orders sameSetupFirst(const Problem& problem, Changes& changes, const Orders* draft, std::stop_token stop) {
     Growing plan(problem, changes, draft);
     std::vector<int> left = plan.jobs();
     std::vector<char> closed(problem.printers.size(), 0);
-    while (!left.empty()) {
+    while (!left.empty() && !stop.stop_requested()) {
         int printer = -1;
         for (int p = 0; p < plan.printers(); ++p)
             if (!closed[static_cast<std::size_t>(p)] &&

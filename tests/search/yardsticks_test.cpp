@@ -125,9 +125,52 @@ private Q_SLOTS:
             QVERIFY(sameSetupFirst(problem, *problem.changes).printers ==
                     plainSameSetupFirst(problem, *problem.changes).printers);
     }
+    void whatCompletesNowhereGoesToAnEnd();
+    void askedToStopTheyLookAtNoMore();
     void lockedJobsStay();
     void byHand();
 };
+
+// From the second noon on nobody comes any more. What has no place then stands at an end, where the timetable passes over it
+// and says why; the plain twin leaves it away: what is placed is the same.
+void YardsticksTest::whatCompletesNowhereGoesToAnEnd() {
+    const auto placed = [](const Problem& problem, const Orders& orders) {
+        std::vector<std::vector<std::pair<int, Minute>>> out;
+        for (const auto& list : timetable(problem, *problem.changes, orders).printers) {
+            out.emplace_back();
+            for (const TimedJob& j : list)
+                out.back().emplace_back(j.job, j.complete);
+        }
+        return out;
+    };
+    std::size_t without = 0;
+    for (std::uint64_t seed = 1; seed <= 8; ++seed) {
+        CrewShopShape shape;
+        shape.printers = 3;
+        shape.jobs = 12;
+        shape.crew = 1 + static_cast<int>(seed % 2);
+        shape.nozzles = seed % 3 == 0;
+        shape.seed = seed;
+        Problem problem = crewShop(shape);
+        std::erase_if(problem.crew, [](const CrewFrom& c) { return c.from >= 1800; });
+        problem.crew.push_back({1800, 0});
+        const Orders orders = firstInFirstOut(problem, *problem.changes);
+        QVERIFY(placed(problem, orders) == placed(problem, plainFirstInFirstOut(problem, *problem.changes)));
+        without += timetable(problem, *problem.changes, orders).notPlaced.size();
+    }
+    QVERIFY(without > 0);
+}
+
+// All stand at the first end, none is lost.
+void YardsticksTest::askedToStopTheyLookAtNoMore() {
+    const Problem problem = smallShop(Form::Makespan, 1);
+    std::stop_source stop;
+    stop.request_stop();
+    for (const auto yardstick : {firstInFirstOut, sameSetupFirst}) {
+        QVERIFY(yardstick(problem, *problem.changes, nullptr, {}).printers[0].size() < problem.jobs.size());
+        QCOMPARE(yardstick(problem, *problem.changes, nullptr, stop.get_token()).printers[0].size(), problem.jobs.size());
+    }
+}
 
 void YardsticksTest::lockedJobsStay() {
     const Problem problem = smallShop(Form::Costs, 4);

@@ -65,6 +65,7 @@ CompareDialog::CompareDialog(PlanDesk& desk, QWidget* parent)
 }
 
 CompareDialog::~CompareDialog() {
+    m_stop.request_stop();
     if (m_thread) m_thread->wait();
 }
 
@@ -165,13 +166,13 @@ void CompareDialog::reckon() {
     auto timed = std::make_shared<std::vector<std::optional<planning::Timetable>>>(m_plans.size());
     const planning::Orders draft = m_desk.draft().orders();
     const planning::Orders follows = planning::publishedOrders(m_desk.bench().shop(), *m_problem);
-    m_thread.reset(QThread::create([problem = m_problem, timed, draft, follows, published] {
+    m_thread.reset(QThread::create([problem = m_problem, timed, draft, follows, published, stop = m_stop.get_token()] {
         const planning::Problem& p = problem->problem;
         planning::Changes& c = *problem->changes;
         (*timed)[0] = planning::timetable(p, c, draft);
         if (published) (*timed)[1] = planning::timetable(p, c, follows);
-        (*timed)[2] = planning::timetable(p, c, planning::firstInFirstOut(p, c));
-        (*timed)[3] = planning::timetable(p, c, planning::sameSetupFirst(p, c));
+        (*timed)[2] = planning::timetable(p, c, planning::firstInFirstOut(p, c, nullptr, stop));
+        (*timed)[3] = planning::timetable(p, c, planning::sameSetupFirst(p, c, nullptr, stop));
     }));
     connect(m_thread.get(), &QThread::finished, this, [this, timed] {
         for (std::size_t i = 0; i < m_plans.size(); ++i) m_plans[i].timetable = std::move((*timed)[i]);

@@ -7,6 +7,8 @@
 
 #include <QDialog>
 
+#include <stop_token>
+
 class QComboBox;
 class QTableWidget;
 class QThread;
@@ -62,6 +64,7 @@ private:
     QComboBox* m_against;
     lists::ListModel<ComparedJob>* m_model;
     lists::ListView* m_list;
+    std::stop_source m_stop;
     std::unique_ptr<QThread> m_thread;
 };
 

@@ -53,6 +53,7 @@ PlanDesk::~PlanDesk() {
         m_search->stop = true;
         m_search->thread->wait();
     }
+    m_yardsticksStop.request_stop();
     if (m_yardsticks) m_yardsticks->wait();
 }
 
@@ -93,21 +94,23 @@ void PlanDesk::reckonYardsticks() {
     m_firstInFirstOut.reset();
     m_sameSetupFirst.reset();
     ++m_yardstickRound;
+    m_yardsticksStop.request_stop();
     m_yardsticksSoon.start();
 }
 
 /// They take a second or two on a large shop, so a worker does them.
 void PlanDesk::beginYardsticks() {
-    // Nobody waits for those of an earlier plan: they come to nothing, and these begin when they have ended.
+    // Nobody waits for those of an earlier plan: they are stopped, and these begin when they have ended.
     if (m_yardsticks || !m_watched) return;
     const int round = m_yardstickRound;
+    m_yardsticksStop = {};
     auto own = std::make_shared<planning::Problem>(problem().problem);
     own->changes = std::shared_ptr<planning::Changes>(problem().changes->clone());
-    m_yardsticks = QThread::create([this, own, round] {
+    m_yardsticks = QThread::create([this, own, round, stop = m_yardsticksStop.get_token()] {
         const planning::Totals first =
-            planning::timetable(*own, *own->changes, planning::firstInFirstOut(*own, *own->changes)).totals;
+            planning::timetable(*own, *own->changes, planning::firstInFirstOut(*own, *own->changes, nullptr, stop)).totals;
         const planning::Totals same =
-            planning::timetable(*own, *own->changes, planning::sameSetupFirst(*own, *own->changes)).totals;
+            planning::timetable(*own, *own->changes, planning::sameSetupFirst(*own, *own->changes, nullptr, stop)).totals;
         QMetaObject::invokeMethod(this, [this, first, same, round] {
             if (round != m_yardstickRound) return;
             m_firstInFirstOut = first;

@@ -10,6 +10,8 @@
 #include <QObject>
 #include <QTimer>
 
+#include <stop_token>
+
 class QThread;
 
 namespace interlude {
@@ -106,6 +108,7 @@ private:
     bool m_differs = false, m_watched = false, m_stale = false;
     std::unique_ptr<Search> m_search;
     QThread* m_yardsticks = nullptr;
+    std::stop_source m_yardsticksStop; ///< of the worker that runs
     int m_yardstickRound = 0;        ///< answers of an earlier round are thrown away
     QTimer m_yardsticksSoon;         ///< a worker for every act would take the processor from the next one
 };

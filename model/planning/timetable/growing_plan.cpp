@@ -45,10 +45,17 @@ Minute GrowingPlan::completeWith(int printer, Place place) {
     };
     if (!m_allPlaced)
         return complete(timetable(m_problem, m_changes, m_orders).printers);
-    const bool placed =
-        k < 0 ? m_simulation.run(m_orders, std::vector<char>(m_problem.jobs.size(), 0)).empty()
-              : m_simulation.resume(m_snapshots[static_cast<std::size_t>(k)], m_orders).empty();
-    return complete(placed ? m_simulation.printers() : timetable(m_problem, m_changes, m_orders).printers);
+    const std::vector<NotPlaced> without =
+        k < 0 ? m_simulation.run(m_orders, std::vector<char>(m_problem.jobs.size(), 0))
+              : m_simulation.resume(m_snapshots[static_cast<std::size_t>(k)], m_orders);
+    if (without.empty())
+        return complete(m_simulation.printers());
+    // The new one alone: the timetable would leave it out.
+    if (std::all_of(without.begin(), without.end(), [&](const NotPlaced& n) { return n.job == place.job; })) {
+        order.pop_back();
+        return never;
+    }
+    return complete(timetable(m_problem, m_changes, m_orders).printers);
 }
 
 void GrowingPlan::append(int printer, Place place) {
