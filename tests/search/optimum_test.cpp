@@ -38,7 +38,7 @@ private Q_SLOTS:
 };
 
 void OptimumTest::everySmallShopIsSolvedToTheOptimum() {
-    const int seeds = longRun() ? 200 : 70;
+    const int seeds = longRun() ? 100 : 70;
     int shops = 0, tight = 0;
     const std::pair<Form, Goal> forms[] = {{Form::DueDates, Goal::Tardiness},
                                            {Form::Makespan, Goal::Makespan},
@@ -69,7 +69,7 @@ void OptimumTest::everySmallShopIsSolvedToTheOptimum() {
 // One or two people for two or three printers, shifts, preparations, variants and scarce nozzles.
 void OptimumTest::everySmallCrewShopIsSolvedToTheOptimum() {
     int shops = 0, binding = 0;
-    for (int seed = 1; seed <= (longRun() ? 40 : 10); ++seed)
+    for (int seed = 1; seed <= (longRun() ? 20 : 10); ++seed)
         for (const Goal goal : {Goal::Cost, Goal::Tardiness, Goal::Makespan}) {
             CrewShopShape shape;
             shape.printers = 2 + seed % 2;
@@ -97,7 +97,7 @@ void OptimumTest::everySmallCrewShopIsSolvedToTheOptimum() {
 }
 
 void OptimumTest::boundsNeverExceedTheOptimumWithCrewAndNozzles() {
-    for (int seed = 1; seed <= (longRun() ? 60 : 12); ++seed) {
+    for (int seed = 1; seed <= (longRun() ? 30 : 12); ++seed) {
         CrewShopShape shape;
         shape.printers = 2;
         shape.jobs = 4;
