@@ -2,6 +2,7 @@
 
 #include <CLI/CLI.hpp>
 
+#include <filesystem>
 #include <sstream>
 
 namespace interlude::app {
@@ -74,6 +75,16 @@ void defineVerbs(CLI::App& app, Call& call) {
         ->add_option("--out", call.out, "the folder for the pictures")->required();
 }
 
+/// A slip of the hand in the command is not a folder: a plain word of which nothing is there.
+std::string noSuchCommand(const CLI::App& app, const std::string& word) {
+    std::error_code ignored;
+    if (word.find('/') != std::string::npos || std::filesystem::exists(word, ignored)) return {};
+    std::string commands;
+    for (const CLI::App* known : app.get_subcommands({})) commands += (commands.empty() ? "" : ", ") + known->get_name();
+    return "interlude: `" + word + "` is no command, and there is no folder of that name.\nThe commands are " + commands +
+           "; interlude --help explains them.\n";
+}
+
 } // namespace
 
 ReadCall readCall(std::vector<std::string> words, bool hasDisplay) {
@@ -92,7 +103,10 @@ ReadCall readCall(std::vector<std::string> words, bool hasDisplay) {
     if (!words.empty() && words.front().rfind('-', 0) != 0) {
         bool verb = false;
         for (const CLI::App* known : app.get_subcommands({})) verb = verb || known->get_name() == words.front();
-        if (!verb) words.insert(words.begin(), "open");
+        if (!verb) {
+            if (const std::string slip = noSuchCommand(app, words.front()); !slip.empty()) return {{}, 2, {}, slip};
+            words.insert(words.begin(), "open");
+        }
     }
     try {
         app.parse(std::vector<std::string>(words.rbegin(), words.rend()));

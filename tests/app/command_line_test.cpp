@@ -57,6 +57,7 @@ void CommandLineTest::helpAndVersionAreNotErrors() {
 void CommandLineTest::aWrongCallExitsWithTwo_data() {
     QTest::addColumn<QStringList>("words");
     QTest::newRow("nothing") << QStringList{};
+    QTest::newRow("neither a command nor a folder") << QStringList{QStringLiteral("chekc")};
     QTest::newRow("check without a folder") << QStringList{QStringLiteral("check")};
     QTest::newRow("unknown option") << QStringList{QStringLiteral("check"), m_sample, QStringLiteral("--frobnicate")};
     QTest::newRow("changeover without a printer") << QStringList{QStringLiteral("changeover"), m_sample};
