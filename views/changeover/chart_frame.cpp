@@ -35,8 +35,9 @@ ChartFrame chartFrame(const QList<CurvePoint>& band, const QList<SensorReading>&
         }
     if (c.target) include(c.target->celsius());
     if (high < low) low = 20, high = 40;
-    f.lowC = std::floor(low / 10.0) * 10.0;
-    f.highC = std::max(std::ceil(high / 10.0) * 10.0, f.lowC + 20.0);
+    constexpr double room = 4.0; // or a reading on the edge would be drawn by half
+    f.lowC = std::floor((low - room) / 10.0) * 10.0;
+    f.highC = std::max(std::ceil((high + room) / 10.0) * 10.0, f.lowC + 20.0);
     if (f.to - f.from < Minutes(10)) f.to = f.from + Minutes(10);
     return f;
 }

@@ -33,7 +33,8 @@ QScrollArea* CrewList::addArea(const QString& name, QVBoxLayout*& rows) {
     area->setAccessibleName(name);
     auto* inside = new QWidget;
     rows = new QVBoxLayout(inside);
-    rows->setContentsMargins(0, 0, 0, 0);
+    // The frame of the focus is drawn at the edge: beside the words, not over them.
+    rows->setContentsMargins(look::unit / 2, look::unit / 2, look::unit / 2, look::unit / 2);
     rows->setSpacing(look::unit);
     area->setWidget(inside);
     body()->addWidget(area);
