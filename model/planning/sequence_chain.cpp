@@ -16,7 +16,7 @@ constexpr int neighbours = 7;
 // Many short annealings and children that keep most of their parents find more than few long ones (own measurements).
 constexpr int movesANode = 2'000;                   // of one annealing
 constexpr double hot = 3, warm = 0.15, cold = 0.05; // in units of the usual cost, see `unit`
-constexpr std::size_t familySize = 40;
+constexpr std::size_t familySize = 12;
 constexpr double familyShare = 0.2;    // of the allowance: no longer is a family gathered
 constexpr int fruitlessChildren = 100; // then a new family begins
 
