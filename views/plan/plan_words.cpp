@@ -112,12 +112,6 @@ QString value(const Bench& bench, Goal g, std::int64_t value) {
     return Said::tr("%1 h").arg(hours(value));
 }
 
-Minute lateBy(const planning::ShopProblem& problem, const planning::TimedJob& job) {
-    if (job.job < 0) return 0;
-    const auto& due = problem.problem.jobs[static_cast<std::size_t>(job.job)].due;
-    return due && job.complete < planning::never ? std::max<Minute>(0, job.complete - *due) : 0;
-}
-
 int changeovers(const planning::Timetable& timetable) {
     int count = 0;
     for (const auto& list : timetable.printers)

@@ -32,8 +32,6 @@ QString time(const Bench& bench, const planning::ShopProblem& problem, planning:
 QString goal(planning::Goal g);
 /// The goal's value in its unit: "4,310 EUR", "31.5 h".
 QString value(const Bench& bench, planning::Goal g, std::int64_t value);
-/// Late by so many minutes; 0 when in time or without a due.
-planning::Minute lateBy(const planning::ShopProblem& problem, const planning::TimedJob& job);
 /// Changeovers that a plan makes, on all printers.
 int changeovers(const planning::Timetable& timetable);
 
