@@ -47,6 +47,10 @@ class ResourcesTest : public QObject {
     }
 
 private Q_SLOTS:
+    void initTestCase() {
+        Q_INIT_RESOURCE(interlude); // nothing else here calls the library that holds them
+    }
+
     void newFleetReadsWithoutProblems() {
         const CatalogueReading reading = newFleet();
         QStringList said;
