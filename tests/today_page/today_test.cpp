@@ -4,6 +4,7 @@
 #include "tests/harness/run_tests.h"
 #include "views/asking/ask_dialog.h"
 
+#include "views/today/crew_list.h"
 #include "views/today/outlook.h"
 #include "views/today/printer_card.h"
 #include "views/today/today_page.h"
@@ -167,6 +168,23 @@ private Q_SLOTS:
             QVERIFY(!end || s.from >= *end);
             end = s.to;
         }
+    }
+    void theCrewsListStaysScrolledWhenItChanges() {
+        PageDriver d(*sample);
+        d.choose(bay, QStringLiteral("7402"), 1);
+        d.start();
+        QVERIFY(d.session());
+        page->resize(1366, 420);
+        QCoreApplication::processEvents();
+        auto* calls = page->findChild<CrewList*>()->findChild<QScrollArea*>();
+        QVERIFY(calls->verticalScrollBar()->maximum() >= 4);
+        const int to = calls->verticalScrollBar()->maximum() / 2;
+        calls->verticalScrollBar()->setValue(to);
+        const QWidget* before = calls->widget();
+        d.doStep();
+        QCoreApplication::processEvents();
+        QVERIFY(calls->widget() != before); // it did change
+        QCOMPARE(calls->verticalScrollBar()->value(), to);
     }
 };
 INTERLUDE_TEST(TodayTest)

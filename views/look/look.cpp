@@ -187,7 +187,8 @@ QBrush familyHatch(int index, Theme theme) {
 }
 
 QString familyInitials(const QString& family) {
-    const QStringList words = family.toLower().split(QRegularExpression(QStringLiteral("[^\\p{L}\\p{N}]+")), Qt::SkipEmptyParts);
+    static const QRegularExpression between(QStringLiteral("[^\\p{L}\\p{N}]+"));
+    const QStringList words = family.toLower().split(between, Qt::SkipEmptyParts);
     QString letters;
     for (const QString& w : words) letters += words.size() > 1 && !w.startsWith(poly) ? w.left(1) : wordInitials(w);
     return letters.left(4).toUpper();

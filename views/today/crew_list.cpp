@@ -5,11 +5,27 @@
 
 #include <QHBoxLayout>
 #include <QScrollArea>
+#include <QScrollBar>
 
 namespace interlude {
 
 namespace {
 constexpr std::chrono::hours ahead{16};
+
+QVBoxLayout* rowsIn(QWidget* inside) {
+    auto* rows = new QVBoxLayout(inside);
+    // The frame of the focus is drawn at the edge: beside the words, not over them.
+    rows->setContentsMargins(look::unit / 2, look::unit / 2, look::unit / 2, look::unit / 2);
+    rows->setSpacing(look::unit);
+    return rows;
+}
+
+/// In place of what was shown, scrolled as far as that was.
+void put(QScrollArea* area, QWidget* inside) {
+    const int scrolled = area->verticalScrollBar()->value();
+    area->setWidget(inside);
+    area->verticalScrollBar()->setValue(scrolled);
+}
 } // namespace
 
 CrewList::CrewList(Bench& bench, const PlanAhead* plan, QWidget* parent)
@@ -18,32 +34,27 @@ CrewList::CrewList(Bench& bench, const PlanAhead* plan, QWidget* parent)
     m_title = look::label(look::Text::Body, {}, true);
     m_title->setObjectName(QStringLiteral("crewTitle"));
     body()->addWidget(m_title);
-    m_calls = addArea(tr("Who is needed where"), m_rows);
+    m_calls = addArea(tr("Who is needed where"));
     body()->setStretchFactor(m_calls, 1);
     body()->addWidget(look::label(look::Text::Body, tr("Look at"), true));
-    m_look = addArea(tr("Look at"), m_worries);
+    m_look = addArea(tr("Look at"));
     m_look->setObjectName(QStringLiteral("lookAt"));
     refresh();
 }
 
-QScrollArea* CrewList::addArea(const QString& name, QVBoxLayout*& rows) {
+QScrollArea* CrewList::addArea(const QString& name) {
     auto* area = new QScrollArea;
     area->setWidgetResizable(true);
     area->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     area->setAccessibleName(name);
-    auto* inside = new QWidget;
-    rows = new QVBoxLayout(inside);
-    // The frame of the focus is drawn at the edge: beside the words, not over them.
-    rows->setContentsMargins(look::unit / 2, look::unit / 2, look::unit / 2, look::unit / 2);
-    rows->setSpacing(look::unit);
-    area->setWidget(inside);
     body()->addWidget(area);
     return area;
 }
 
 void CrewList::shareHeight() {
+    if (!m_look->widget()) return;
     // What to look at is always in view below the calls, however long they are; it takes what it needs, two fifths at most.
-    const int needed = m_worries->totalHeightForWidth(m_look->viewport()->width());
+    const int needed = m_look->widget()->layout()->totalHeightForWidth(m_look->viewport()->width());
     m_look->setFixedHeight(std::min(std::max(needed, 3 * look::unit), std::max(6 * look::unit, height() * 2 / 5)));
 }
 
@@ -54,7 +65,7 @@ void CrewList::resizeEvent(QResizeEvent* event) {
     QMetaObject::invokeMethod(this, &CrewList::shareHeight, Qt::QueuedConnection);
 }
 
-void CrewList::addNeed(const Need& n) {
+QLayout* CrewList::rowOf(const Need& n) const {
     auto* row = new QHBoxLayout;
     row->setSpacing(look::unit);
     auto* when = look::label(look::Text::Body, n.waitsNow ? tr("now") : m_bench.shortTime(n.at), true);
@@ -71,7 +82,7 @@ void CrewList::addNeed(const Need& n) {
     row->addWidget(when, 0, Qt::AlignTop);
     row->addLayout(text, 1);
     row->addWidget(length, 0, Qt::AlignTop);
-    m_rows->addLayout(row);
+    return row;
 }
 
 void CrewList::refresh() {
@@ -91,21 +102,26 @@ void CrewList::refresh() {
             << QString::number(n.length.count());
     for (const Worry& w : look) key << w.text;
     const QString shown = key.join(QLatin1Char('|')) + (look::theme() == look::Theme::Dark ? QStringLiteral("d") : QString());
-    if (shown == m_key && m_rows->count() > 0) return;
+    if (shown == m_key && m_calls->widget()) return;
     m_key = shown;
-    look::clear(m_rows);
-    look::clear(m_worries);
-    for (const Need& n : all) addNeed(n);
+    // Filled before it is shown: into a shown one each row would be laid out with all others as it comes.
+    auto* calls = new QWidget;
+    QVBoxLayout* rows = rowsIn(calls);
+    for (const Need& n : all) rows->addLayout(rowOf(n));
     if (all.isEmpty())
-        m_rows->addWidget(look::mutedLabel(look::Text::Body, tr("Nobody is needed in the next 16 hours, as far as is "
-                                                                 "known. Publish a plan, or start a changeover from a card.")));
-    m_rows->addStretch();
+        rows->addWidget(look::mutedLabel(look::Text::Body, tr("Nobody is needed in the next 16 hours, as far as is "
+                                                               "known. Publish a plan, or start a changeover from a card.")));
+    rows->addStretch();
+    put(m_calls, calls);
+    auto* lookAt = new QWidget;
+    rows = rowsIn(lookAt);
     for (const Worry& w : look) {
         auto* line = look::label(look::Text::Body, (w.wrong ? QStringLiteral("▲ ") : QStringLiteral("● ")) + w.text);
         if (w.wrong) look::setTone(line, QStringLiteral("alarm"));
-        m_worries->addWidget(line);
+        rows->addWidget(line);
     }
-    if (look.isEmpty()) m_worries->addWidget(look::mutedLabel(look::Text::Body, tr("Spools and nozzles: nothing.")));
+    if (look.isEmpty()) rows->addWidget(look::mutedLabel(look::Text::Body, tr("Spools and nozzles: nothing.")));
+    put(m_look, lookAt);
     shareHeight();
     QMetaObject::invokeMethod(this, &CrewList::shareHeight, Qt::QueuedConnection);
 }

@@ -22,14 +22,13 @@ protected:
     void resizeEvent(QResizeEvent* event) override;
 
 private:
-    void addNeed(const Need& n);
-    QScrollArea* addArea(const QString& name, QVBoxLayout*& rows);
+    QLayout* rowOf(const Need& n) const;
+    QScrollArea* addArea(const QString& name);
     void shareHeight();
     Bench& m_bench;
     const PlanAhead* m_plan;
     QLabel* m_title;
     QScrollArea *m_calls, *m_look;
-    QVBoxLayout *m_rows, *m_worries;
     QString m_key; ///< what is shown, so that it is not rebuilt each second
 };
 

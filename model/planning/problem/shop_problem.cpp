@@ -9,8 +9,11 @@
 #include <QIODevice>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <map>
 #include <mutex>
+#include <tuple>
 
 namespace interlude::planning {
 
@@ -119,6 +122,7 @@ private:
         if (found != m_setupNumbers.cend()) return *found;
         const int number = static_cast<int>(m_ground->setups.size());
         m_setupNumbers.insert(text, number);
+        m_setupKeys.append(text);
         m_ground->setups.append(setup);
         return number;
     }
@@ -307,12 +311,17 @@ private:
     }
 
     void addVariants() {
-        for (qsizetype j = 0; j < m_out.jobs.size(); ++j)
-            for (const Variant& v : m_out.jobs[j].variants)
-                m_out.problem.jobs[static_cast<std::size_t>(j)].variants.push_back(numbersOf(m_out.jobs[j], v));
+        for (const PrinterNumbers& p : m_out.problem.printers) m_printerTexts.append(printerText(m_out.changes->printerIn(p.state)));
+        for (qsizetype j = 0; j < m_out.jobs.size(); ++j) {
+            const auto job = static_cast<std::size_t>(j);
+            for (const int setup : m_ground->setupOf[job]) {
+                std::vector<VariantNumbers>& variants = m_out.problem.jobs[job].variants;
+                variants.push_back(numbersOf(m_out.jobs[j], m_out.jobs[j].variants[static_cast<qsizetype>(variants.size())], setup));
+            }
+        }
     }
 
-    VariantNumbers numbersOf(const Job& job, const Variant& v) {
+    VariantNumbers numbersOf(const Job& job, const Variant& v, int setup) {
         VariantNumbers n;
         n.name = v.name.toStdString();
         n.setup = setupText(v.setup).toStdString();
@@ -320,7 +329,7 @@ private:
                   lifeOf(v.supportVolume, v.setup.supportNozzle, v.setup.support)};
         n.family = familyOf(v.setup);
         for (const Printer& p : m_catalogue.fleet.printers) {
-            QString why = whyNot(job, v, p);
+            QString why = whyNot(job, v, setup, p);
             const Minutes print = v.printMinutes(p.id);
             if (why.isEmpty() && !v.printOn.empty() && v.printOn.find(p.id) == v.printOn.end() && print <= Minutes(0))
                 why = QStringLiteral("no print minutes are stated for %1").arg(m_catalogue.printerName(p.id));
@@ -338,7 +347,7 @@ private:
     }
 
     /// What forbids it on this printer whatever is dressed there; empty when nothing does.
-    QString whyNot(const Job& job, const Variant& v, const Printer& p) {
+    QString whyNot(const Job& job, const Variant& v, int setup, const Printer& p) {
         if (!job.printers.isEmpty() && !job.printers.contains(p.id)) {
             QStringList names;
             for (const PrinterId& id : job.printers) names << m_catalogue.printerName(id);
@@ -349,28 +358,34 @@ private:
             return QStringLiteral("setup %1 is known only by its label, and %2 has no table of measured changeovers")
                 .arg(v.setup.label, m_catalogue.printerName(p.id));
         }
-        const int number = m_out.printerNumbers.value(p.id);
-        QString key = QStringLiteral("%1|%2").arg(m_ground->kindOf[static_cast<std::size_t>(number)]).arg(setupNumber(v.setup));
-        if (job.envelope)
-            key += QStringLiteral("|%1,%2,%3").arg(job.envelope->x.micrometres()).arg(job.envelope->y.micrometres()).arg(
-                job.envelope->z.micrometres());
+        const int printer = m_out.printerNumbers.value(p.id);
         // Printers of a kind take the same jobs; a reason why not tells the printer's name.
-        const QString own = key + QLatin1Char('|') + p.id;
-        for (const QString& k : {key, own})
-            if (const auto known = m_whyNot.constFind(k); known != m_whyNot.cend()) return *known;
-        const QString why = judged(job, v, p, m_out.changes->printerIn(m_out.problem.printers[static_cast<std::size_t>(number)].state));
-        m_whyNot.insert(why.isEmpty() ? key : own, why);
+        constexpr int all = -1;
+        Question question{m_ground->kindOf[static_cast<std::size_t>(printer)], all, setup, sizeOf(job)};
+        if (const auto known = m_whyNot.find(question); known != m_whyNot.end()) return known->second;
+        Question own = question;
+        std::get<1>(own) = printer;
+        if (const auto known = m_whyNot.find(own); known != m_whyNot.end()) return known->second;
+        const QString why = judged(job, v, setup, p);
+        m_whyNot.emplace(why.isEmpty() ? question : own, why);
         return why;
     }
 
-    QString judged(const Job& job, const Variant& v, const Printer& p, const PrinterNow& now) {
+    /// In µm; all below zero where none is stated.
+    static std::array<std::int64_t, 3> sizeOf(const Job& job) {
+        if (!job.envelope) return {-1, -1, -1};
+        return {job.envelope->x.micrometres(), job.envelope->y.micrometres(), job.envelope->z.micrometres()};
+    }
+
+    QString judged(const Job& job, const Variant& v, int setup, const Printer& p) {
+        const int printer = m_out.printerNumbers.value(p.id);
         QByteArray key;
         QDataStream out(&key, QIODevice::WriteOnly);
-        out << p.id << setupKey(v.setup) << printerText(now) << job.envelope.has_value();
-        if (job.envelope) out << job.envelope->x.micrometres() << job.envelope->y.micrometres() << job.envelope->z.micrometres();
+        out << p.id << m_setupKeys[setup] << m_printerTexts[printer];
+        for (const std::int64_t side : sizeOf(job)) out << static_cast<qint64>(side);
         if (const auto known = forbidden().find(m_ground->catalogue, key)) return *known;
         TransitionRequest r;
-        r.now = now;
+        r.now = m_out.changes->printerIn(m_out.problem.printers[static_cast<std::size_t>(printer)].state);
         r.now.id = p.id;
         r.wanted = v.setup;
         r.job = job.id;
@@ -406,7 +421,11 @@ private:
     Instant m_now;
     const WhatIf& m_whatIf;
     QHash<QString, int> m_types, m_families, m_setupNumbers, m_nozzleNumbers;
-    QHash<QString, QString> m_whyNot;
+    QStringList m_setupKeys;           ///< by number of setup
+    QList<QByteArray> m_printerTexts;  ///< by number of printer
+    /// Kind of printer, printer or all of the kind, setup, size of the part: asked for every variant on every printer.
+    using Question = std::tuple<int, int, int, std::array<std::int64_t, 3>>;
+    std::map<Question, QString> m_whyNot;
     std::shared_ptr<ChangesGround> m_ground;
     ShopProblem m_out;
 };
