@@ -4,13 +4,18 @@
 #include "tests/harness/run_tests.h"
 
 #include "views/asking/job_dialog.h"
+#include "views/asking/on_paper.h"
 #include "views/changeover/draft.h"
 #include "views/lists/list_view.h"
 
 #include <QCheckBox>
 #include <QComboBox>
+#include <QFileDialog>
 #include <QLabel>
+#include <QLineEdit>
 #include <QListWidget>
+#include <QPrintDialog>
+#include <QPrinter>
 #include <QTableWidget>
 #include <QTemporaryDir>
 
@@ -158,13 +163,62 @@ private Q_SLOTS:
     void papersAreWritten() {
         d->choose(QStringLiteral("bay-1"), QStringLiteral("7402"), 1);
         QTemporaryDir dir;
-        QVERIFY(!d->page->startPanel().writeSummary(dir.filePath(QStringLiteral("s.pdf"))));
-        QVERIFY(!d->page->startPanel().writeChecklist(dir.filePath(QStringLiteral("c.pdf"))));
+        QVERIFY(d->page->startPanel().writeSummary(dir.filePath(QStringLiteral("s.pdf"))));
+        QVERIFY(d->page->startPanel().writeChecklist(dir.filePath(QStringLiteral("c.pdf"))));
         for (const char* name : {"s.pdf", "c.pdf"}) {
             QFile f(dir.filePath(QString::fromLatin1(name)));
             QVERIFY(f.open(QIODevice::ReadOnly));
             QVERIFY(f.read(5) == "%PDF-");
         }
+    }
+    /// The button asks where to; "a PDF file" asks for its name, "a printer" for the printer.
+    void papersAreAskedFor() {
+        d->choose(QStringLiteral("bay-1"), QStringLiteral("7402"), 1);
+        StartPanel& panel = d->page->startPanel();
+        QTemporaryDir dir;
+        for (const auto& [button, words] : {std::pair("printSummary", "Changeover summary"), std::pair("printChecklist", "Empty checklist")}) {
+            QTest::mouseClick(panel.findChild<QPushButton*>(QLatin1String(button)), Qt::LeftButton);
+            auto* ask = panel.findChild<AskDialog*>(QStringLiteral("paperDialog"));
+            QVERIFY(ask && ask->isVisible());
+            QCOMPARE(ask->windowTitle(), QLatin1String(words));
+            auto* where = ask->findChild<QComboBox*>(QStringLiteral("paperWhere"));
+            where->setCurrentIndex(where->findData(QStringLiteral("pdf")));
+            QTest::mouseClick(ask->acceptButton(), Qt::LeftButton);
+            QTRY_VERIFY(!panel.findChild<AskDialog*>());
+            auto* file = panel.findChild<QFileDialog*>(QStringLiteral("pdfDialog"));
+            QVERIFY(file && file->isVisible());
+            const QString name = dir.filePath(QLatin1String(button) + QStringLiteral(".pdf"));
+            file->findChild<QLineEdit*>(QStringLiteral("fileNameEdit"))->setText(name);
+            QMetaObject::invokeMethod(file, "accept");
+            QTRY_VERIFY(!panel.findChild<QFileDialog*>());
+            QVERIFY(QFileInfo(name).size() > 1000);
+            QVERIFY2(panel.findChild<QLabel*>(QStringLiteral("startMessage"))->text().contains(name), "told where it is");
+        }
+        // What was chosen last is proposed; the printer's own dialog can be left, and nothing comes of it.
+        QTest::mouseClick(panel.findChild<QPushButton*>(QStringLiteral("printSummary")), Qt::LeftButton);
+        auto* ask = panel.findChild<AskDialog*>(QStringLiteral("paperDialog"));
+        auto* where = ask->findChild<QComboBox*>(QStringLiteral("paperWhere"));
+        QCOMPARE(where->currentData().toString(), QStringLiteral("pdf"));
+        where->setCurrentIndex(where->findData(QStringLiteral("printer")));
+        QTest::mouseClick(ask->acceptButton(), Qt::LeftButton);
+        auto* printing = panel.findChild<QPrintDialog*>(QStringLiteral("printDialog"));
+        QVERIFY(printing && printing->isVisible());
+        QTest::keyClick(printing, Qt::Key_Escape);
+        QTRY_VERIFY(!panel.findChild<QPrintDialog*>());
+    }
+    void whatAPrinterGetsIsWhatTheFileHolds() {
+        d->choose(QStringLiteral("bay-1"), QStringLiteral("7402"), 1);
+        QTemporaryDir dir;
+        QPrinter printer(QPrinter::HighResolution);
+        printer.setOutputFormat(QPrinter::PdfFormat);
+        printer.setPageLayout(uprightLayout());
+        const StartPanel& panel = d->page->startPanel();
+        printer.setOutputFileName(dir.filePath(QStringLiteral("printed.pdf")));
+        QCOMPARE(panel.printSummary(printer).value(), panel.writeSummary(dir.filePath(QStringLiteral("file.pdf"))).value());
+        printer.setOutputFileName(dir.filePath(QStringLiteral("printed-list.pdf")));
+        QCOMPARE(panel.printChecklist(printer).value(), panel.writeChecklist(dir.filePath(QStringLiteral("list.pdf"))).value());
+        printer.setOutputFileName(QStringLiteral("/nonexistent/x.pdf"));
+        QCOMPARE(panel.printSummary(printer).value(), 0); // no page: told as a refusal where it is asked for
     }
 };
 INTERLUDE_TEST(StartTest)

@@ -305,8 +305,8 @@ private Q_SLOTS:
                 if (stop && w != tabs) QVERIFY2(way.contains(name), qPrintable(tab + ": " + name + " not in " + way.join(" > ")));
             }
             if (tab != "stock" && tab != "nozzles") continue;
-            const QStringList order = tab == "stock" ? QStringList{"Receive", "Re&tire", "Import CSV…", "La&bels", "Filter Spools", "Show retired spools", "Details of the chosen row", "Export Spools as CSV", "Spools"}
-                                                     : QStringList{"Receive", "Re&tire", "Import CSV…", "La&bels", "Filter Nozzles", "Show retired nozzles", "Details of the chosen row", "Export Nozzles as CSV", "Nozzles"};
+            const QStringList order = tab == "stock" ? QStringList{"Receive", "Re&tire", "Import CSV…", "La&bels…", "Filter Spools", "Show retired spools", "Details of the chosen row", "Export Spools as CSV", "Spools"}
+                                                     : QStringList{"Receive", "Re&tire", "Import CSV…", "La&bels…", "Filter Nozzles", "Show retired nozzles", "Details of the chosen row", "Export Nozzles as CSV", "Nozzles"};
             qsizetype last = -1;
             for (QString name : order) {
                 name.remove('&');

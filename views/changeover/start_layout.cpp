@@ -112,8 +112,8 @@ QWidget* StartPanel::buildSummary() {
     m_start->setObjectName(QStringLiteral("startButton"));
     m_start->setMinimumHeight(look::confirmHeight);
     m_start->setFont(look::font(look::Text::PanelTitle));
-    m_printSummary = look::button(tr("Summary (PDF)…"));
-    m_printChecklist = look::button(tr("Empty checklist (PDF)…"));
+    m_printSummary = look::button(tr("Summary on paper…"));
+    m_printChecklist = look::button(tr("Empty checklist…"));
     m_printSummary->setObjectName(QStringLiteral("printSummary"));
     m_printChecklist->setObjectName(QStringLiteral("printChecklist"));
     foot->addWidget(m_start, 1);
@@ -128,10 +128,8 @@ QWidget* StartPanel::buildSummary() {
     });
     connect(m_summary, &SummaryPanel::liftAsked, this, &StartPanel::lift);
     connect(m_start, &QPushButton::clicked, this, [this] { start(); });
-    connect(m_printSummary, &QPushButton::clicked, this,
-            [this] { savePdf(tr("changeover-summary"), &StartPanel::writeSummary); });
-    connect(m_printChecklist, &QPushButton::clicked, this,
-            [this] { savePdf(tr("changeover-checklist"), &StartPanel::writeChecklist); });
+    connect(m_printSummary, &QPushButton::clicked, this, &StartPanel::putSummaryOnPaper);
+    connect(m_printChecklist, &QPushButton::clicked, this, &StartPanel::putChecklistOnPaper);
     return panel;
 }
 

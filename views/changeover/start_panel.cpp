@@ -4,6 +4,7 @@
 
 #include "views/asking/ask_dialog.h"
 #include "views/asking/job_dialog.h"
+#include "views/asking/on_paper.h"
 #include "views/bench/remembered.h"
 #include "views/changeover/job_list.h"
 #include "views/changeover/session_dialogs.h"
@@ -14,7 +15,6 @@
 
 #include <QCheckBox>
 #include <QDateTimeEdit>
-#include <QFileDialog>
 #include <QListWidget>
 #include <QRadioButton>
 #include <QScopedValueRollback>
@@ -154,21 +154,41 @@ std::optional<Finding> StartPanel::start() {
     return std::nullopt;
 }
 
-std::optional<Finding> StartPanel::writeSummary(const QString& file) {
-    if (!m_result || !m_result->changeover) return m_result ? findingOf(m_result->changeover) : std::nullopt;
-    return findingOf(paper::writeSummaryPdf(m_bench.shop(), *m_result->changeover, m_bench.now(), file));
+Outcome<Changeover> StartPanel::judged() const {
+    if (m_result) return m_result->changeover;
+    return refusal(QStringLiteral("paper"), tr("Nothing is chosen yet"), tr("choose a printer and a job"));
 }
 
-std::optional<Finding> StartPanel::writeChecklist(const QString& file) {
-    if (!m_result || !m_result->changeover) return m_result ? findingOf(m_result->changeover) : std::nullopt;
-    return findingOf(
-        paper::writeRecordPdf(checklistOf(m_bench.shop(), *m_result->changeover, m_bench.now()), file));
+Outcome<int> StartPanel::writeSummary(const QString& file) const {
+    return judged().and_then([&](const Changeover& c) { return paper::writeSummaryPdf(m_bench.shop(), c, m_bench.now(), file); });
 }
 
-void StartPanel::savePdf(const QString& name, std::optional<Finding> (StartPanel::*write)(const QString&)) {
-    const QString proposed = QStringLiteral("%1-%2-%3.pdf").arg(name, m_draft.printer, m_draft.job);
-    const QString file = QFileDialog::getSaveFileName(this, name, documentsFile(proposed), tr("PDF (*.pdf)"));
-    if (!file.isEmpty()) say((this->*write)(file), tr("Written: %1").arg(file));
+Outcome<int> StartPanel::printSummary(QPrinter& printer) const {
+    return judged().map([&](const Changeover& c) { return paper::paintSummary(m_bench.shop(), c, m_bench.now(), printer); });
+}
+
+Outcome<int> StartPanel::writeChecklist(const QString& file) const {
+    return judged().and_then(
+        [&](const Changeover& c) { return paper::writeRecordPdf(checklistOf(m_bench.shop(), c, m_bench.now()), file); });
+}
+
+Outcome<int> StartPanel::printChecklist(QPrinter& printer) const {
+    return judged().map(
+        [&](const Changeover& c) { return paper::paintRecord(checklistOf(m_bench.shop(), c, m_bench.now()), printer); });
+}
+
+void StartPanel::putSummaryOnPaper() {
+    putOnPaper(this,
+               {tr("Changeover summary"), QStringLiteral("changeover-summary-%1-%2.pdf").arg(m_draft.printer, m_draft.job), uprightLayout(),
+                [this](const QString& file) { return writeSummary(file); }, [this](QPrinter& printer) { return printSummary(printer); }},
+               [this](const Outcome<QString>& said) { say(findingOf(said), said.value_or(QString())); });
+}
+
+void StartPanel::putChecklistOnPaper() {
+    putOnPaper(this,
+               {tr("Empty checklist"), QStringLiteral("changeover-checklist-%1-%2.pdf").arg(m_draft.printer, m_draft.job), uprightLayout(),
+                [this](const QString& file) { return writeChecklist(file); }, [this](QPrinter& printer) { return printChecklist(printer); }},
+               [this](const Outcome<QString>& said) { say(findingOf(said), said.value_or(QString())); });
 }
 
 void StartPanel::say(const std::optional<Finding>& finding, const QString& otherwise) {

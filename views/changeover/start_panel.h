@@ -9,6 +9,7 @@
 class QCheckBox;
 class QDateTimeEdit;
 class QListWidget;
+class QPrinter;
 class QVBoxLayout;
 
 namespace interlude {
@@ -27,9 +28,11 @@ public:
     void refresh();
     /// Starts the session; a refusal is shown and returned.
     std::optional<Finding> start();
-    /// PDF of the summary or of the empty checklist.
-    std::optional<Finding> writeSummary(const QString& file);
-    std::optional<Finding> writeChecklist(const QString& file);
+    /// The summary or the empty checklist as PDF, on a printer; the pages.
+    Outcome<int> writeSummary(const QString& file) const;
+    Outcome<int> writeChecklist(const QString& file) const;
+    Outcome<int> printSummary(QPrinter& printer) const;
+    Outcome<int> printChecklist(QPrinter& printer) const;
 
 Q_SIGNALS:
     void started(const QString& printer);
@@ -46,7 +49,10 @@ private:
     void judge();
     void lift(const Finding& finding);
     void say(const std::optional<Finding>& finding, const QString& otherwise);
-    void savePdf(const QString& name, std::optional<Finding> (StartPanel::*write)(const QString&));
+    void putSummaryOnPaper();
+    void putChecklistOnPaper();
+    /// The changeover that was judged last; the reason why there is none.
+    Outcome<Changeover> judged() const;
 
     Bench& m_bench;
     Draft m_draft;

@@ -1,10 +1,10 @@
 #include "views/lists/list_page.h"
 
 #include "views/asking/act_dialog.h"
+#include "views/asking/on_paper.h"
 #include "views/bench/remembered.h"
 #include "views/lists/act_bar.h"
 #include "views/lists/fact_panel.h"
-#include "views/lists/label_file.h"
 #include "views/lists/list_view.h"
 #include "views/words/counted.h"
 
@@ -137,7 +137,7 @@ void ListPage::showChosen() {
 }
 
 void ListPage::addLabels() {
-    m_acts->add(tr("La&bels"), ActBar::Needs::Nothing, [this] { chooseLabelFile(); });
+    m_acts->add(tr("La&bels…"), ActBar::Needs::Nothing, [this] { putLabelsOnPaper(); });
 }
 
 void ListPage::addTool(const QString& text, std::function<void(const std::function<void(const QString&)>&)> begin) {
@@ -145,17 +145,34 @@ void ListPage::addTool(const QString& text, std::function<void(const std::functi
                 [this, begin = std::move(begin)] { begin([this](const QString& said) { m_acts->say(said); }); });
 }
 
-Outcome<int> ListPage::writeLabels(const QString& file) {
+Outcome<QList<paper::Label>> ListPage::labels() {
     if (m_stale) fill(m_withRetired->isChecked());
-    return lists::writeLabels(m_bench, m_kind, m_list->labelKeys(), file);
+    QHash<QString, paper::Label> known;
+    for (const paper::Label& label : paper::labelsOf(m_bench.shop(), m_kind)) known.insert(label.id, label);
+    QList<paper::Label> wanted;
+    for (const QString& id : m_list->labelKeys())
+        if (known.contains(id)) wanted.append(known.value(id));
+    if (!wanted.isEmpty()) return wanted;
+    return refusal(QStringLiteral("labels-none"), tr("There is nothing to print labels of"),
+                   tr("choose rows in the list, or clear its filter"));
 }
 
-void ListPage::chooseLabelFile() {
-    lists::chooseLabelFile(this, QStringLiteral("%1-labels.pdf").arg(m_kind), [this](const QString& file) {
-        const auto done = writeLabels(file);
-        if (done) m_acts->say(tr("%1 of labels written to %2").arg(words::pages(*done), file));
-        else Q_EMIT m_bench.refused(done.error());
-    });
+Outcome<int> ListPage::writeLabels(const QString& file) {
+    return labels().and_then([&](const QList<paper::Label>& l) { return paper::writeLabelsPdf(l, file); });
+}
+
+Outcome<int> ListPage::printLabels(QPrinter& printer) {
+    return labels().map([&](const QList<paper::Label>& l) { return paper::paintLabels(l, printer); });
+}
+
+void ListPage::putLabelsOnPaper() {
+    putOnPaper(this,
+               {tr("Labels"), QStringLiteral("%1-labels.pdf").arg(m_kind), uprightLayout(),
+                [this](const QString& file) { return writeLabels(file); }, [this](QPrinter& printer) { return printLabels(printer); }},
+               [this](const Outcome<QString>& said) {
+                   if (said) m_acts->say(*said);
+                   else Q_EMIT m_bench.refused(said.error());
+               });
 }
 
 } // namespace interlude::lists

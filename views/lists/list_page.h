@@ -3,6 +3,7 @@
 // where there is room or a person asks for it (Details, or Enter on a row).
 
 #include "views/bench/bench.h"
+#include "views/paper/paper.h"
 
 #include <QWidget>
 
@@ -26,8 +27,9 @@ class ListPage : public QWidget {
     Q_OBJECT
 public:
     ListView* list() const { return m_list; }
-    /// Writes labels of the selected rows (of all shown without a selection) as PDF.
+    /// Labels of the selected rows (of all shown without a selection), as PDF or on a printer; the pages.
     Outcome<int> writeLabels(const QString& file);
+    Outcome<int> printLabels(QPrinter& printer);
 
 protected:
     struct Words {
@@ -64,7 +66,8 @@ private:
     void wantDetails(bool shown);
     void showChosen();
     void follow(ActDialog* dialog);
-    void chooseLabelFile();
+    Outcome<QList<paper::Label>> labels();
+    void putLabelsOnPaper();
 
     Bench& m_bench;
     QString m_kind;

@@ -4,6 +4,7 @@
 
 #include <QFontMetricsF>
 #include <QPainter>
+#include <QPrinter>
 
 namespace interlude::paper {
 
@@ -80,16 +81,25 @@ Block labelRow(const QList<Label>& row, double width) {
             }};
 }
 
+Sheet labelSheet(const QList<Label>& labels, Size size) {
+    Sheet sheet(size);
+    const bool example = std::any_of(labels.begin(), labels.end(), [](const Label& l) { return l.example; });
+    sheet.setRunning(example ? Words::tr("Labels · example") : Words::tr("Labels"), QString(), Words::tr("Cut along the lines. The code holds the id only."));
+    for (qsizetype first = 0; first < labels.size(); first += across) sheet.add(labelRow(labels.mid(first, across), sheet.width()));
+    return sheet;
+}
+
 } // namespace
 
 Outcome<int> writeLabelsPdf(const QList<Label>& labels, const QString& file, Size size) {
     if (labels.isEmpty())
         return refusal(QStringLiteral("labels"), Words::tr("there is nothing to print labels for"), Words::tr("choose at least one"));
-    Sheet sheet(size);
-    const bool example = std::any_of(labels.begin(), labels.end(), [](const Label& l) { return l.example; });
-    sheet.setRunning(example ? Words::tr("Labels · example") : Words::tr("Labels"), QString(), Words::tr("Cut along the lines. The code holds the id only."));
-    for (qsizetype first = 0; first < labels.size(); first += across) sheet.add(labelRow(labels.mid(first, across), sheet.width()));
-    return writePdf(sheet, Words::tr("Labels"), file, size);
+    return writePdf(labelSheet(labels, size), Words::tr("Labels"), file, size);
+}
+
+int paintLabels(const QList<Label>& labels, QPrinter& printer) {
+    printer.setFullPage(true);
+    return labelSheet(labels, sizeOf(printer)).paint(printer);
 }
 
 } // namespace interlude::paper

@@ -25,6 +25,7 @@ int paintRecord(const Record& record, QPrinter& printer);
 /// Transition summary before the start: facts, verdicts with reasons, minutes, pick list with places.
 Outcome<int> writeSummaryPdf(const Shop& shop, const Changeover& changeover, Instant printedAt, const QString& file,
                              Size size = usualSize());
+int paintSummary(const Shop& shop, const Changeover& changeover, Instant printedAt, QPrinter& printer);
 
 /// One label: large id, a line or two of words, QR of the id.
 struct Label {
@@ -32,7 +33,9 @@ struct Label {
     bool example = false; ///< of an example fleet: the page says so
 };
 QList<Label> labelsOf(const Shop& shop, const QString& kind); ///< kind: nozzles, spools, printers, places
+/// Refused when there are none.
 Outcome<int> writeLabelsPdf(const QList<Label>& labels, const QString& file, Size size = usualSize());
+int paintLabels(const QList<Label>& labels, QPrinter& printer);
 
 /// Export bundle: the record as PDF and JSON, the photos that are there and unchanged (photo-1.jpg …), the list of sums, in a
 /// new folder (refused if it exists). `checkBundle` reads it.

@@ -3,6 +3,7 @@
 #include "model/records/wording.h"
 
 #include <QPainter>
+#include <QPrinter>
 
 namespace interlude::paper {
 
@@ -23,9 +24,7 @@ Block pickRow(const PickItem& item, const QString& place, double width) {
             }};
 }
 
-} // namespace
-
-Outcome<int> writeSummaryPdf(const Shop& shop, const Changeover& changeover, Instant printedAt, const QString& file, Size size) {
+Sheet summarySheet(const Shop& shop, const Changeover& changeover, Instant printedAt, Size size) {
     const Record r = checklistOf(shop, changeover, printedAt);
     const Catalogue& c = shop.catalogue();
     Sheet sheet(size);
@@ -57,7 +56,18 @@ Outcome<int> writeSummaryPdf(const Shop& shop, const Changeover& changeover, Ins
         sheet.lines({{QStringLiteral("%1 · %2").arg(++number).arg(s.predictable ? wording::minutes(s.planned) : Words::tr("measure")),
                       QStringLiteral("%1%2").arg(s.step.title, s.step.external ? Words::tr(" (before the printer stops)")
                                                                : s.step.handsOn() ? QString() : Words::tr(" (waiting)"))}});
-    return writePdf(sheet, Words::tr("Changeover summary"), file, size);
+    return sheet;
+}
+
+} // namespace
+
+Outcome<int> writeSummaryPdf(const Shop& shop, const Changeover& changeover, Instant printedAt, const QString& file, Size size) {
+    return writePdf(summarySheet(shop, changeover, printedAt, size), Words::tr("Changeover summary"), file, size);
+}
+
+int paintSummary(const Shop& shop, const Changeover& changeover, Instant printedAt, QPrinter& printer) {
+    printer.setFullPage(true);
+    return summarySheet(shop, changeover, printedAt, sizeOf(printer)).paint(printer);
 }
 
 } // namespace interlude::paper

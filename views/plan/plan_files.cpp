@@ -58,9 +58,8 @@ Outcome<QString> PlanActions::exportTo(const QString& file) {
 }
 
 void PlanActions::print() {
-    auto* dialog = new PrintDialog(m_desk, this);
-    connect(dialog, &PrintDialog::told, this, &PlanActions::told);
-    dialog->open();
+    const Told told = [this](const Outcome<QString>& said) { Q_EMIT this->told(said ? *said : sentence(said.error())); };
+    (new PrintDialog(m_desk, told, this))->open();
 }
 
 } // namespace interlude

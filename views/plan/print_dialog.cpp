@@ -1,21 +1,29 @@
 #include "views/plan/print_dialog.h"
 
-#include "views/bench/remembered.h"
 #include "views/look/widgets.h"
 #include "views/plan/plan_words.h"
-#include "views/words/counted.h"
 
 #include <QComboBox>
 #include <QDateEdit>
-#include <QFileDialog>
 #include <QFormLayout>
-#include <QPrintDialog>
 #include <QPrinter>
 
 namespace interlude {
 
-PrintDialog::PrintDialog(PlanDesk& desk, QWidget* parent)
-    : AskDialog(tr("Print the plan"), {}, tr("Go on…"), parent), m_desk(desk), m_from(new QDateEdit) {
+namespace {
+
+PlanOnPaper onPaper(PlanDesk& desk) {
+    const Bench& bench = desk.bench();
+    QString which = PrintDialog::tr("draft, not published");
+    if (!desk.draft().whatIf().isEmpty()) which = PrintDialog::tr("what if: rests on assumptions");
+    else if (const auto& plan = bench.shop().plan(); plan && !desk.differs()) which = PrintDialog::tr("published %1 by %2").arg(bench.longTime(plan->at), plan->who);
+    return {bench.shop(), desk.problem(), desk.timetable(), which, bench.now()};
+}
+
+} // namespace
+
+PrintDialog::PrintDialog(PlanDesk& desk, Told told, QWidget* parent)
+    : AskDialog(tr("Print the plan"), {}, tr("Go on…"), parent), m_desk(desk), m_told(std::move(told)), m_from(new QDateEdit) {
     setObjectName(QStringLiteral("printPlanDialog"));
     m_what = addChoice(QStringLiteral("printWhat"), tr("What"),
                        {{tr("the week of all printers"), QStringLiteral("week")}, {tr("the day of one printer"), QStringLiteral("day")}});
@@ -40,7 +48,8 @@ PrintDialog::PrintDialog(PlanDesk& desk, QWidget* parent)
     connect(m_what, &QComboBox::currentIndexChanged, this, arrange);
     arrange();
     setAct([this]() -> std::optional<Finding> {
-        goOn();
+        const bool file = m_where->currentData().toString() == QStringLiteral("pdf");
+        (file ? saveAsPdf : sendToPrinter)(parentWidget(), chosen(), m_told);
         return {};
     });
     m_what->setFocus();
@@ -48,14 +57,6 @@ PrintDialog::PrintDialog(PlanDesk& desk, QWidget* parent)
 
 bool PrintDialog::isDay() const {
     return m_what->currentData().toString() == QStringLiteral("day");
-}
-
-PlanOnPaper PrintDialog::onPaper() const {
-    const Bench& bench = m_desk.bench();
-    QString which = tr("draft, not published");
-    if (!m_desk.draft().whatIf().isEmpty()) which = tr("what if: rests on assumptions");
-    else if (const auto& plan = bench.shop().plan(); plan && !m_desk.differs()) which = tr("published %1 by %2").arg(bench.longTime(plan->at), plan->who);
-    return {bench.shop(), m_desk.problem(), m_desk.timetable(), which, bench.now()};
 }
 
 plan_paper::Wide PrintDialog::wide() const {
@@ -66,35 +67,24 @@ plan_paper::Wide PrintDialog::wide() const {
     return chosen == QStringLiteral("Tabloid") ? Wide::Tabloid : Wide::A4;
 }
 
+/// Of the plan as it is when it is put on paper; this dialog is gone then.
+Document PrintDialog::chosen() const {
+    PlanDesk* desk = &m_desk;
+    const QDate from = m_from->date();
+    if (isDay()) {
+        const int printer = m_printer->currentData().toString().toInt();
+        return {tr("Plan of the day"), QStringLiteral("plan-day.pdf"), uprightLayout(),
+                [=](const QString& file) { return plan_paper::writeDayPdf(onPaper(*desk), printer, from, file); },
+                [=](QPrinter& p) -> Outcome<int> { return plan_paper::daySheet(onPaper(*desk), printer, from, paper::sizeOf(p)).paint(p); }};
+    }
+    const plan_paper::Wide size = wide();
+    return {tr("Plan of the week"), QStringLiteral("plan-week.pdf"), plan_paper::weekLayout(size),
+            [=](const QString& file) { return plan_paper::writeWeekPdf(onPaper(*desk), from, size, file); },
+            [=](QPrinter& p) -> Outcome<int> { return plan_paper::paintWeek(onPaper(*desk), from, p); }};
+}
+
 Outcome<int> PrintDialog::writePdf(const QString& file) const {
-    const PlanOnPaper plan = onPaper();
-    if (isDay()) return plan_paper::writeDayPdf(plan, m_printer->currentData().toString().toInt(), m_from->date(), file);
-    return plan_paper::writeWeekPdf(plan, m_from->date(), wide(), file);
-}
-
-void PrintDialog::goOn() {
-    if (m_where->currentData().toString() == QStringLiteral("pdf")) askFile(parentWidget());
-    else askPrinter(parentWidget());
-}
-
-void PrintDialog::askFile(QWidget* parent) {
-    const QString file = QFileDialog::getSaveFileName(parent, tr("Save the plan"), documentsFile(isDay() ? QStringLiteral("plan-day.pdf") : QStringLiteral("plan-week.pdf")), tr("PDF (*.pdf)"));
-    if (file.isEmpty()) return;
-    const auto pages = writePdf(file);
-    Q_EMIT told(pages ? tr("%1: %2").arg(file, words::pages(*pages)) : sentence(pages.error()));
-}
-
-void PrintDialog::askPrinter(QWidget* parent) {
-    QPrinter printer(QPrinter::HighResolution);
-    if (isDay()) printer.setPageLayout(QPageLayout(paper::pageSize(paper::usualSize()), QPageLayout::Portrait, QMarginsF(0, 0, 0, 0), QPageLayout::Point));
-    else printer.setPageLayout(plan_paper::weekLayout(wide()));
-    printer.setFullPage(true);
-    QPrintDialog dialog(&printer, parent);
-    if (dialog.exec() != QDialog::Accepted) return;
-    const PlanOnPaper plan = onPaper();
-    const int pages = isDay() ? plan_paper::daySheet(plan, m_printer->currentData().toString().toInt(), m_from->date(), paper::sizeOf(printer)).paint(printer)
-                              : plan_paper::paintWeek(plan, m_from->date(), printer);
-    Q_EMIT told(pages > 0 ? tr("Printed: %1").arg(words::pages(pages)) : tr("The printer refused: choose another one, or print to a PDF file"));
+    return chosen().write(file);
 }
 
 } // namespace interlude

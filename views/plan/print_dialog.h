@@ -2,6 +2,7 @@
 // What of the plan goes on paper, on which, and where to: a printer or a PDF.
 
 #include "views/asking/ask_dialog.h"
+#include "views/asking/on_paper.h"
 #include "views/plan/plan_desk.h"
 #include "views/plan/plan_paper.h"
 
@@ -12,23 +13,19 @@ namespace interlude {
 class PrintDialog final : public AskDialog {
     Q_OBJECT
 public:
-    explicit PrintDialog(PlanDesk& desk, QWidget* parent = nullptr);
+    /// `told` hears what came of it, when this dialog is gone.
+    PrintDialog(PlanDesk& desk, Told told, QWidget* parent);
 
     /// What is chosen, as PDF; the number of pages.
     Outcome<int> writePdf(const QString& file) const;
 
-Q_SIGNALS:
-    void told(const QString& text);
-
 private:
     bool isDay() const;
     plan_paper::Wide wide() const;
-    PlanOnPaper onPaper() const;
-    void goOn();
-    void askFile(QWidget* parent);
-    void askPrinter(QWidget* parent);
+    Document chosen() const;
 
     PlanDesk& m_desk;
+    Told m_told;
     QComboBox *m_what, *m_printer, *m_paper, *m_where;
     QDateEdit* m_from;
 };

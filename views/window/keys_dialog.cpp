@@ -1,11 +1,12 @@
 #include "views/window/keys_dialog.h"
 
+#include "views/asking/ask_dialog.h"
+#include "views/asking/on_paper.h"
 #include "views/lists/list_view.h"
 #include "views/look/widgets.h"
 #include "views/window/key_field.h"
 
 #include <QHBoxLayout>
-#include <QPrintDialog>
 #include <QPrinter>
 #include <QTableView>
 #include <QVBoxLayout>
@@ -125,16 +126,11 @@ void KeysDialog::say(const std::optional<Finding>& against, const QString& done)
 }
 
 void KeysDialog::print() {
-    QPrinter printer(QPrinter::HighResolution);
-    printer.setPageSize(paper::pageSize(paper::usualSize()));
-    printer.setFullPage(true);
-    QPrintDialog dialog(&printer, this);
-    if (dialog.exec() != QDialog::Accepted) return;
-    const int pages = keysSheet(paper::sizeOf(printer)).paint(printer);
-    say(pages > 0 ? std::nullopt
-                  : std::optional(Finding{Severity::Refusal, QStringLiteral("print"), tr("The printer took no page"),
-                                          tr("look at the printer and print again"), {}, false}),
-        tr("Printed."));
+    putOnPaper(this,
+               {tr("Keys"), QStringLiteral("keys.pdf"), uprightLayout(),
+                [](const QString& file) { return paper::writePdf(keysSheet(paper::usualSize()), tr("Keys"), file, paper::usualSize()); },
+                [](QPrinter& printer) -> Outcome<int> { return keysSheet(paper::sizeOf(printer)).paint(printer); }},
+               [this](const Outcome<QString>& said) { say(findingOf(said), said.value_or(QString())); });
 }
 
 paper::Sheet keysSheet(paper::Size size) {
