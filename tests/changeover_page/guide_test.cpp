@@ -198,6 +198,21 @@ private Q_SLOTS:
         QCOMPARE(sample->shop().session(number)->phase, SessionPhase::Finished);
     }
 
+    /// Typed with a finger's slip, or from the wrong display: kept as read, and asked about.
+    void aTemperatureThatThePrinterCannotReachIsAskedAbout() {
+        begin();
+        const auto kept = [&] { return d->session()->readings.size(); };
+        const qsizetype before = kept();
+        d->desk().logTemperature(Sensor::Chamber, QStringLiteral("95"));
+        QVERIFY2(!d->message().contains(QStringLiteral("Noted, but")), qPrintable(d->message()));
+        d->desk().logTemperature(Sensor::Chamber, QStringLiteral("400"));
+        QVERIFY2(d->message().contains(QStringLiteral("Noted, but 400 °C")) && d->message().contains(QStringLiteral("read again")),
+                 qPrintable(d->message()));
+        QCOMPARE(kept(), before + 2);
+        d->desk().logTemperature(Sensor::Chamber, QStringLiteral("900"));
+        QVERIFY2(d->message().contains(QStringLiteral("no temperature of a printer")), qPrintable(d->message()));
+        QCOMPARE(kept(), before + 2); // refused: nothing is on record
+    }
     void wrongScanNeverConfirms() {
         begin();
         d->until(QStringLiteral("remove-part-nozzle"));

@@ -153,6 +153,13 @@ Temperature celsius(int c) {
 Volume cm3(int v) {
     return Volume::fromMm3(v * 1000LL);
 }
+QStringList warnings(const Findings& all) {
+    QStringList out;
+    for (const Finding& f : all)
+        if (f.severity == Severity::Warning) out.append(f.rule);
+    return out;
+}
+
 Mass grams(int g) {
     return Mass::fromMilligrams(g * 1000LL);
 }

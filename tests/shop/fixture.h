@@ -16,6 +16,8 @@ Volume cm3(int v);
 Mass grams(int g);
 
 std::shared_ptr<Catalogue> tinyCatalogue();
+/// The rules of the warnings among them.
+QStringList warnings(const Findings& all);
 /// One valid value of every kind of happening, each field set to something other than its default.
 QList<Happening> everyKind();
 

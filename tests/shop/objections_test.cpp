@@ -7,13 +7,6 @@ using namespace interlude;
 using namespace interlude::tests;
 
 namespace {
-QStringList warnings(const Findings& all) {
-    QStringList out;
-    for (const Finding& f : all)
-        if (f.severity == Severity::Warning)
-            out.append(f.rule);
-    return out;
-}
 Spool newSpool() {
     Spool s;
     s.id = text("S-5");

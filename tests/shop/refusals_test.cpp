@@ -8,13 +8,6 @@ using namespace interlude::tests;
 
 namespace {
 
-QStringList warnings(const Findings& all) {
-    QStringList out;
-    for (const Finding& f : all)
-        if (f.severity == Severity::Warning) out.append(f.rule);
-    return out;
-}
-
 /// A plan that puts these jobs on bay-1 in that order.
 Plan planOf(const QStringList& jobs, const char* variant = "fine") {
     Plan plan;

@@ -286,6 +286,11 @@ private Q_SLOTS:
         QCOMPARE(w.refusedBy(act::ProblemReported{1, {}, text("x"), false, {sum, sum}}, 9), text("photo"));
         QCOMPARE(w.refusedBy(act::ProblemReported{1, {}, text("x"), false, {text("../passwd")}}, 9), text("photo"));
         QCOMPARE(w.refusedBy(act::TemperatureRead{1, Sensor::Head, celsius(1200), {}}, 9), text("implausible"));
+        // The chamber reaches 145 °C, and a controller overshoots; a platform has no limit of its own here.
+        QCOMPARE(warnings(w.against(act::TemperatureRead{1, Sensor::Chamber, celsius(155), {}}, 9)), QStringList());
+        QCOMPARE(warnings(w.against(act::TemperatureRead{1, Sensor::Chamber, celsius(156), {}}, 9)), QStringList{text("implausible")});
+        QCOMPARE(w.refusedBy(act::TemperatureRead{1, Sensor::Chamber, celsius(156), {}}, 9), QString());
+        QCOMPARE(warnings(w.against(act::TemperatureRead{1, Sensor::Platform, celsius(156), {}}, 9)), QStringList());
         QCOMPARE(w.refusedBy(act::SessionStopped{1, {}}, 9), text("blank"));
         w.tell(act::SessionStopped{1, text("end of shift")}, 9);
         QCOMPARE(w.refusedBy(w.confirmation(text("fetch"), 10), 10), text("session-closed"));

@@ -162,17 +162,23 @@ bool GuideDesk::give(const Missing& m, const QString& text, bool, Finding& why) 
         Q_EMIT accepted(QStringLiteral("%1 %2").arg(words::number(*value), unit).trimmed());
         return true;
     }
-    if (*value < -50 || *value > 600) {
-        why = Finding{Severity::Refusal, QStringLiteral("reading"), tr("%1 °C cannot be").arg(words::number(*value)),
-                      tr("type the measured temperature in °C"), {}, false};
-        return false;
+    const auto against = readTemperature(shown()->step.measuredAt, *value);
+    if (against) why = *against;
+    return !against;
+}
+
+std::optional<Finding> GuideDesk::readTemperature(Sensor sensor, double celsius) {
+    const act::TemperatureRead read{m_number, sensor, Temperature::fromCelsius(celsius), {}};
+    const Findings said = m_bench.workbench().objections(read, m_bench.who());
+    const auto done = m_bench.workbench().perform(read, m_bench.who(), happenedAt());
+    if (!done) return done.error();
+    Q_EMIT accepted(tr("%1 %2").arg(words::sensor(sensor), words::celsius(read.value)));
+    for (Finding f : said) {
+        if (f.severity != Severity::Warning) continue;
+        f.reason = tr("Noted, but %1").arg(f.reason);
+        Q_EMIT wrong(f, false);
     }
-    auto done = m_bench.workbench().perform(
-        act::TemperatureRead{m_number, shown()->step.measuredAt, Temperature::fromCelsius(*value), {}}, m_bench.who(),
-        happenedAt());
-    if (!done) return why = done.error(), false;
-    Q_EMIT accepted(tr("%1 %2").arg(words::sensor(shown()->step.measuredAt), words::celsius(Temperature::fromCelsius(*value))));
-    return true;
+    return std::nullopt;
 }
 
 const Countdown* GuideDesk::countdown() const {
@@ -251,12 +257,7 @@ void GuideDesk::logTemperature(Sensor sensor, const QString& text) {
         Q_EMIT wrong(value.error(), false);
         return;
     }
-    auto done = m_bench.workbench().perform(
-        act::TemperatureRead{m_number, sensor, Temperature::fromCelsius(*value), {}}, m_bench.who(), happenedAt());
-    if (done)
-        Q_EMIT accepted(tr("%1 %2").arg(words::sensor(sensor), words::celsius(Temperature::fromCelsius(*value))));
-    else
-        Q_EMIT wrong(done.error(), false);
+    if (const auto against = readTemperature(sensor, *value)) Q_EMIT wrong(*against, false);
     refresh();
 }
 

@@ -77,6 +77,8 @@ Q_SIGNALS:
 
 private:
     const Countdown* notOver() const;
+    /// A finding when it was refused; a warning is told and stops nothing.
+    std::optional<Finding> readTemperature(Sensor sensor, double celsius);
     bool give(const Missing& missing, const QString& text, bool typed, Finding& why);
     std::optional<int> scanThatMatches(const QList<Missing>& missing, const QString& text, Finding& why);
     void startWaits();

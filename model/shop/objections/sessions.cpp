@@ -10,6 +10,13 @@ namespace interlude {
 
 namespace {
 
+/// What this printer's chamber or head can be heated to; empty where nothing says so.
+std::optional<Temperature> reachedAtMost(const Asking& a, const SessionState& s, Sensor sensor) {
+    const PrinterType* type = a.shop.catalogue().typeOf(s.printer);
+    if (!type || sensor == Sensor::Platform) return std::nullopt;
+    return sensor == Sensor::Chamber ? type->chamberMax : type->nozzleMax;
+}
+
 /// The changeover was computed from how the printer is dressed now; otherwise it would do the wrong things.
 bool sameDress(const PrinterNow& then, const PrinterNow& now) {
     return then.part == now.part && then.support == now.support && then.residue == now.residue &&
@@ -82,10 +89,19 @@ void object(Asking& a, const act::SessionStarted& x) {
 }
 
 void object(Asking& a, const act::TemperatureRead& x) {
-    a.runningSession(x.session);
+    const SessionState* s = a.runningSession(x.session);
     if (x.value.celsius() < -40 || x.value.celsius() > 600)
         a.refuse("implausible", QStringLiteral("%1 °C is no temperature of a printer").arg(x.value.celsius()),
                  QStringLiteral("read again, in °C"));
+    // Ten degrees: a controller overshoots, and sensors differ. Common practice, no source.
+    const auto most = s ? reachedAtMost(a, *s, x.sensor) : std::nullopt;
+    if (most && x.value.celsius() > most->celsius() + 10)
+        a.warn("implausible",
+               QStringLiteral("%1 °C is more than the %2 of %3 reaches, %4 °C")
+                   .arg(x.value.celsius())
+                   .arg(x.sensor == Sensor::Chamber ? QStringLiteral("chamber") : QStringLiteral("head"), a.named(s->printer))
+                   .arg(most->celsius()),
+               QStringLiteral("read again: the newest reading counts"));
     a.knownInstrument(x.instrument, QStringLiteral("the temperature"));
 }
 
