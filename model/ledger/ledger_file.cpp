@@ -44,7 +44,9 @@ Outcome<QString> ledgerFile(const QString& option, const QString& fromFleet, con
         return refusal(rule, QStringLiteral("\"%1\" names no file").arg(said),
                        QStringLiteral("name the ledger's file, for instance sqlite:ledger.sqlite"), said);
     if (path.startsWith(QLatin1String("~/"))) path = QDir::homePath() + path.mid(1);
-    return QDir::cleanPath(QDir(QDir(fleetFolder).absolutePath()).absoluteFilePath(path));
+    // What is typed is meant from where one stands; what a file says, from where the file lies.
+    const QString from = option.isEmpty() ? QDir(fleetFolder).absolutePath() : QDir::currentPath();
+    return QDir::cleanPath(QDir(from).absoluteFilePath(path));
 }
 
 } // namespace interlude

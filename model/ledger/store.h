@@ -43,7 +43,8 @@ Outcome<std::unique_ptr<EventStore>> openSqliteStore(const QString& file, const 
 std::unique_ptr<EventStore> makeMemoryStore(const QString& fleetId);
 
 /// Where the ledger of a fleet lives: `--ledger` if given, else fleet.yaml's `ledger:`, else the user's data folder
-/// under the fleet's id. `sqlite:PATH` or a bare path; relative to the fleet folder. Refused for schemes not built in.
+/// under the fleet's id. `sqlite:PATH` or a bare path; the option's is relative to the working directory, the file's to the
+/// fleet folder. Refused for schemes not built in.
 Outcome<QString> ledgerFile(const QString& option, const QString& fromFleet, const QString& fleetFolder,
                             const QString& fleetId);
 

@@ -297,8 +297,9 @@ void SqliteStoreTest::whereTheLedgerLives_data() {
     QTest::addColumn<QString>("fromFleet");
     QTest::addColumn<QString>("expected"); // or, in angle brackets, the rule and a word of the refusal
     QTest::newRow("fleet's") << "" << "sqlite:data/l.sqlite" << "/shop/fleet/data/l.sqlite";
-    QTest::newRow("option first") << "sqlite:../other.sqlite" << "sqlite:l.sqlite" << "/shop/other.sqlite";
-    QTest::newRow("bare") << "l.sqlite" << "" << "/shop/fleet/l.sqlite";
+    QTest::newRow("option first") << "sqlite:../other.sqlite" << "sqlite:l.sqlite" << QDir::cleanPath(QDir::currentPath() + "/../other.sqlite");
+    QTest::newRow("bare") << "l.sqlite" << "" << QDir::currentPath() + "/l.sqlite";
+    QTest::newRow("fleet's, bare") << "" << "l.sqlite" << "/shop/fleet/l.sqlite";
     QTest::newRow("absolute") << "/var/l.sqlite" << "" << "/var/l.sqlite";
     QTest::newRow("absolute with scheme") << "sqlite:/var/l.sqlite" << "" << "/var/l.sqlite";
     QTest::newRow("slashes") << "sqlite:///var/l.sqlite" << "" << "/var/l.sqlite";

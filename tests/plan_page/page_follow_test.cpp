@@ -6,6 +6,7 @@
 #include "views/today/plan_ahead.h"
 #include "views/today/printer_card.h"
 #include "views/today/today_page.h"
+#include "views/today/wall_face.h"
 
 using namespace interlude;
 using namespace interlude::tests;
@@ -86,6 +87,19 @@ private Q_SLOTS:
         QVERIFY2(o->page->departed().contains("should have begun"), qPrintable(o->page->departed()));
         QVERIFY2(textOf(today.findChild<CrewList*>()).contains("should have begun"), qPrintable(textOf(today.findChild<CrewList*>())));
         QVERIFY2(textOf(&today).contains("▲"), "on the card, too");
+        // On the wall it is a few words: which job, and that it is late.
+        const PlanAhead ahead(*o->shop.bench);
+        const QList<Need> needed = allNeeds(*o->shop.bench, &ahead, o->shop.bench->now() + std::chrono::hours(16));
+        int late = 0;
+        for (const PrinterNow& p : o->shop.bench->shop().printers()) {
+            const auto next = ahead.next(p.id);
+            if (!next || next->late.isEmpty()) continue;
+            const WallFace face = wallFace(*o->shop.bench, p, &ahead, needed);
+            const QString words = (face.state + face.next).join(QLatin1Char('|'));
+            QVERIFY2(face.late && words.contains("▲") && words.contains(next->job) && words.contains("late"), qPrintable(words));
+            ++late;
+        }
+        QVERIFY(late > 0);
         auto* button = o->page->findChild<QPushButton*>("planReplan");
         QVERIFY(button->isVisible());
         QTest::mouseClick(button, Qt::LeftButton);
