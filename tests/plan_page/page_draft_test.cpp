@@ -82,6 +82,20 @@ private Q_SLOTS:
         QVERIFY(o->row(jobs.front()));
     }
 
+    void anOfferSaysWhenItWouldPrint() {
+        const std::vector<int> jobs = o->rows()->jobsOf({o->rows()->topLevelItem(0)->child(0)});
+        std::optional<PlanDesk::Offer> offer;
+        int printer = 0;
+        for (; printer < static_cast<int>(o->orders().printers.size()); ++printer)
+            if (offer = o->desk().offer(jobs, {printer, 0, {}}); !offer->refusal) break;
+        QVERIFY(offer && !offer->refusal && offer->print);
+        QVERIFY(!o->desk().timed(jobs.front())); // nothing has happened yet
+        QVERIFY(!o->desk().drop(jobs, {printer, 0, {}}));
+        QCOMPARE(offer->print->first, o->desk().timed(jobs.front())->printStart);
+        QCOMPARE(offer->print->second, o->desk().timed(jobs.front())->printEnd);
+        QVERIFY(!o->desk().offer(jobs, {}).print); // left out
+    }
+
     void typingFilters() {
         const int job = o->orders().leftOut.at(5);
         o->rows()->setFocus();

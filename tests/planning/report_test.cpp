@@ -170,8 +170,8 @@ private Q_SLOTS:
     void aDraftKnowsItsPriceBeforehand() {
         Draft draft(sample->shop(), sample->bench->now(), Goal::Cost);
         const Orders grouped = groupByFamily(draft.problem(), draft.orders());
-        const Price price = draft.price(grouped);
         const Totals before = draft.timetable().totals;
+        const Price price = priceBetween(before, draft.timed(grouped).totals);
         draft.take(grouped, QStringLiteral("group"));
         QVERIFY(priceBetween(before, draft.timetable().totals) == price);
         QCOMPARE(draft.undoText(), QStringLiteral("group"));

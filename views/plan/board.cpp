@@ -274,7 +274,9 @@ void Board::paintOverlay(QPainter& p) {
     const QString text = m_drag.place().row < 0    ? tr("on no printer: nothing is moved")
                          : m_drag.text().isEmpty() ? tr("reckoning …")
                                                    : m_drag.text();
-    m_painter.paintLabel(p, m_shape, m_pointer, text, board::placeText(m_desk, m_rows, m_drag.place()), m_drag.refused());
+    QString where = board::placeText(m_desk, m_rows, m_drag.place());
+    if (!m_drag.prints().isEmpty()) where += QStringLiteral(" · ") + m_drag.prints();
+    m_painter.paintLabel(p, m_shape, m_pointer, text, where, m_drag.refused());
 }
 
 void Board::paintEvent(QPaintEvent*) {

@@ -42,6 +42,7 @@ void BoardDrag::end() {
     m_refusal.reset();
     m_fixed.reset();
     m_text.clear();
+    m_prints.clear();
 }
 
 bool BoardDrag::moveTo(const DropPlace& place) {
@@ -49,6 +50,7 @@ bool BoardDrag::moveTo(const DropPlace& place) {
     m_place = place;
     m_refusal.reset();
     m_text.clear();
+    m_prints.clear();
     m_staysPut = false;
     m_pending = place.row >= 0;
     return true;
@@ -69,6 +71,7 @@ void BoardDrag::settle() {
         const PlanDesk::Offer offer = m_desk.offer(m_jobs, drop);
         m_refusal = offer.refusal;
         if (!m_refusal) m_text = board::priceText(offer.price, m_desk.bench().catalogue().fleet.currency);
+        if (offer.print) m_prints = board::printText(m_desk, offer.print->first, offer.print->second);
     }
     if (m_refusal) m_text = sentence(*m_refusal);
 }

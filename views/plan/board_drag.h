@@ -31,6 +31,8 @@ public:
     bool staysPut() const { return m_staysPut; }
     /// Price or refusal; empty while it is not known or the pointer is on no printer.
     const QString& text() const { return m_text; }
+    /// When the first of what is carried would print there; empty while it is not known.
+    const QString& prints() const { return m_prints; }
     /// Drops (settling first) and ends. The finding says why nothing has changed.
     std::optional<Finding> drop();
 
@@ -41,7 +43,7 @@ private:
     std::vector<char> m_carried;
     DropPlace m_place;
     std::optional<Finding> m_refusal, m_fixed;
-    QString m_text;
+    QString m_text, m_prints;
 };
 
 /// The jobs that a planner may move: they wait, and no session has them.

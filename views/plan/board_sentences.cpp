@@ -74,6 +74,10 @@ QString priceText(const planning::Price& p, const QString& currency) {
     return parts.join(QStringLiteral(" · "));
 }
 
+QString printText(PlanDesk& desk, Minute from, Minute to) {
+    return tr("prints %1 to %2").arg(time(desk, from), time(desk, to));
+}
+
 QString placeText(PlanDesk& desk, const std::vector<BoardRow>& rows, const DropPlace& place) {
     if (place.row < 0) return {};
     const auto& blocks = rows[static_cast<std::size_t>(place.row)].blocks;
@@ -155,7 +159,7 @@ QString jobSentence(PlanDesk& desk, const std::vector<BoardRow>& rows, int row, 
     const BoardRow& r = rows[static_cast<std::size_t>(row)];
     const BoardBlock& b = r.blocks[static_cast<std::size_t>(block)];
     QStringList parts{tr("%1 on %2").arg(idOf(desk, b.job), printerName(desk, row))};
-    if (b.printEnd > b.printStart) parts << tr("prints %1 to %2").arg(time(desk, b.printStart), time(desk, b.printEnd));
+    if (b.printEnd > b.printStart) parts << printText(desk, b.printStart, b.printEnd);
     if (b.family >= 0) parts << desk.problem().chamberFamilies.value(b.family);
     parts << flagWords(b);
     return parts.join(QStringLiteral(", "));

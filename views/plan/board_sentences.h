@@ -12,6 +12,8 @@ QString roughly(planning::Minute m);
 QString lateText(planning::Minute late);
 /// "+21 EUR · turnaround +48 min · 1 more job late".
 QString priceText(const planning::Price& price, const QString& currency);
+/// "prints Tue 08:20 to 12:20".
+QString printText(PlanDesk& desk, planning::Minute from, planning::Minute to);
 /// "Bay 2, before 7414", "Bay 2, last".
 QString placeText(PlanDesk& desk, const std::vector<BoardRow>& rows, const DropPlace& place);
 /// "7402", "7402 and 7403", "7402 and 4 others".

@@ -163,8 +163,13 @@ std::vector<int> PlanDesk::familyRun(int job) const {
 
 PlanDesk::Offer PlanDesk::offer(const std::vector<int>& jobs, const planning::Drop& drop) {
     const Outcome<Orders> moved = planning::moveJobs(problem(), m_draft->orders(), jobs, drop);
-    if (!moved) return {moved.error(), {}};
-    return {{}, m_draft->price(*moved)};
+    if (!moved) return {moved.error(), {}, {}};
+    const planning::Timetable there = m_draft->timed(*moved);
+    Offer offer{{}, planning::priceBetween(m_draft->timetable().totals, there.totals), {}};
+    if (drop.printer < 0 || jobs.empty()) return offer;
+    for (const planning::TimedJob& j : there.printers[static_cast<std::size_t>(drop.printer)])
+        if (j.job == jobs.front()) offer.print = {j.printStart, j.printEnd};
+    return offer;
 }
 
 void PlanDesk::take(const Orders& orders, const QString& what, bool again) {

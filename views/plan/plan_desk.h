@@ -54,6 +54,8 @@ public:
     struct Offer {
         std::optional<Finding> refusal;
         planning::Price price;
+        /// Print of the first of the jobs there, from and to; empty when it is left out or finds no time.
+        std::optional<std::pair<planning::Minute, planning::Minute>> print;
     };
     Offer offer(const std::vector<int>& jobs, const planning::Drop& drop);
     std::optional<Finding> drop(const std::vector<int>& jobs, const planning::Drop& drop);

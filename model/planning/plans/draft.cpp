@@ -23,12 +23,6 @@ Draft::Draft(const Shop& shop, Instant now, Goal goal, const WhatIf& whatIf)
 
 void Draft::retime() {
     m_timetable = planning::timetable(m_problem.problem, *m_problem.changes, m_current.orders);
-    // The evaluator borrows the problem, which a rebase replaces in place.
-    m_evaluator = std::make_unique<Evaluator>(m_problem.problem, *m_problem.changes);
-}
-
-Price Draft::price(const Orders& other) {
-    return priceBetween(m_timetable.totals, m_evaluator->evaluate(other));
 }
 
 void Draft::take(const Orders& orders, const QString& what, bool again) {

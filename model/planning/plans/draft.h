@@ -30,8 +30,8 @@ public:
     Goal goal() const { return m_goal; }
     void setGoal(Goal goal) { m_goal = goal; }
 
-    /// What those orders would cost more (or less) than the present ones. Quick: no work is remembered.
-    Price price(const Orders& other);
+    /// Other orders, timed; the draft stays as it is.
+    Timetable timed(const Orders& other) const { return planning::timetable(m_problem.problem, *m_problem.changes, other); }
     /// Takes other orders over, to be undone under that name. `again`: they take the place of those taken last, as one step.
     void take(const Orders& orders, const QString& what, bool again = false);
 
@@ -62,7 +62,6 @@ private:
     Step m_current;
     QList<Step> m_undo, m_redo;
     Timetable m_timetable;
-    std::unique_ptr<Evaluator> m_evaluator;
 };
 
 } // namespace interlude::planning
