@@ -44,12 +44,21 @@ inline QString linesOf(const Problems& problems) {
     return out;
 }
 
-/// The base with one replacement; the test fails if `from` is not there.
-inline QMap<QString, QString> baseWith(const QString& file, const QString& from, const QString& to) {
+/// What is replaced in a file of the base.
+struct Edit {
+    QString file, from, to;
+};
+/// The base with these replacements, one after the other; the test fails if `from` is not there.
+inline QMap<QString, QString> baseWith(const QList<Edit>& edits) {
     auto texts = baseTexts();
-    if (!texts.value(file).contains(from)) qFatal("%s does not hold \"%s\"", qPrintable(file), qPrintable(from));
-    texts[file].replace(from, to);
+    for (const auto& [file, from, to] : edits) {
+        if (!texts.value(file).contains(from)) qFatal("%s does not hold \"%s\"", qPrintable(file), qPrintable(from));
+        texts[file].replace(from, to);
+    }
     return texts;
+}
+inline QMap<QString, QString> baseWith(const QString& file, const QString& from, const QString& to) {
+    return baseWith({Edit{file, from, to}});
 }
 
 } // namespace interlude::tests

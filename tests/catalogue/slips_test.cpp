@@ -8,12 +8,7 @@ using namespace interlude;
 using namespace interlude::tests;
 
 namespace {
-struct Edit {
-    const char* file;
-    const char* from;
-    const char* to;
-};
-/// The whole first entry of setups.yaml, up to its last key.
+/// The end of the first entry of setups.yaml, and the whole second one.
 constexpr const char* lastPrint = "last-print: 2026-02-27T14:00}";
 constexpr const char* bay2 = "{printer: bay-2, label: start}";
 } // namespace
@@ -23,13 +18,7 @@ class SlipsTest : public QObject {
 
     using Texts = QMap<QString, QString>;
     static void row(const char* name, const QList<Edit>& edits, const char* said, bool readable) {
-        Texts texts = baseTexts();
-        for (const Edit& e : edits) {
-            QString& text = texts[QString::fromLatin1(e.file)];
-            if (!text.contains(QString::fromUtf8(e.from))) qFatal("%s does not hold \"%s\"", e.file, e.from);
-            text.replace(QString::fromUtf8(e.from), QString::fromUtf8(e.to));
-        }
-        QTest::newRow(name) << texts << QString::fromUtf8(said) << readable;
+        QTest::newRow(name) << baseWith(edits) << QString::fromUtf8(said) << readable;
     }
     static void slip(const char* name, const QList<Edit>& edits, const char* said) { row(name, edits, said, false); }
     static void warned(const char* name, const QList<Edit>& edits, const char* said) { row(name, edits, said, true); }

@@ -19,7 +19,7 @@ class AllCountdownsTest : public QObject {
 private Q_SLOTS:
     void theNextToEndComesFirst() {
         Bench b;
-        b.type.purgeFlowMm3PerS = 0; // not stated
+        b.type.purgeFlowMm3PerS = 0; // nobody knows it
         b.open();
         b.printing(QStringLiteral("bay-5"), 90, morning, Minutes(20));
         b.start({Step("rest").wait(30), Step("flush").purge(2), Step("dry").wait(10)}, morning, QStringLiteral("bay-1"));

@@ -12,6 +12,8 @@ using namespace std::chrono_literals;
 
 /// 2026-03-02T06:30Z
 inline const Instant morning = instantFromMs(1772433000000);
+/// So many minutes after it.
+inline Instant minute(int m) { return morning + Minutes(m); }
 
 inline Temperature degrees(double c) { return Temperature::fromCelsius(c); }
 
@@ -142,13 +144,7 @@ public:
         worn.printer = printer;
         worn.part = QStringLiteral("abs");
         QVERIFY(happen(act::SetupOpening{worn}, started));
-        Job j;
-        j.id = QStringLiteral("job-") + printer;
-        Variant v;
-        v.setup.part = QStringLiteral("abs");
-        v.setup.chamber = degrees(chamber);
-        v.print = expected;
-        j.variants = {v};
+        const Job j = job(QStringLiteral("job-") + printer, chamber, expected);
         QVERIFY(happen(act::JobAdded{j}, started));
         QVERIFY(happen(act::PrintStarted{printer, j.id, {}, expected}, started));
     }
@@ -180,6 +176,17 @@ public:
         return all.first();
     }
 
+    /// A part of ABS without support, printed at this chamber set-point.
+    static Job job(const JobId& id, double chamber, Minutes print) {
+        Job j;
+        j.id = id;
+        Variant v;
+        v.setup.part = QStringLiteral("abs");
+        v.setup.chamber = degrees(chamber);
+        v.print = print;
+        j.variants = {v};
+        return j;
+    }
     static Material material(const char* id, const char* polymer, Role role, double chamber, double nozzle) {
         Material m;
         m.id = QString::fromLatin1(id);

@@ -217,12 +217,12 @@ World::World(CataloguePtr catalogue)
         tell(act::SetupOpening{s}, 0, {});
 }
 
-Findings World::against(const Happening& h, int minute, const QString& who) const {
-    return objections(m_shop, h, who, at(minute));
+Findings World::against(const Happening& h, int minute, const QString& who, std::optional<int> happened) const {
+    return objections(m_shop, h, who, at(minute), at(happened.value_or(minute)));
 }
 
-QString World::refusedBy(const Happening& h, int minute, const QString& who) const {
-    const Findings refusals = refusalsIn(against(h, minute, who));
+QString World::refusedBy(const Happening& h, int minute, const QString& who, std::optional<int> happened) const {
+    const Findings refusals = refusalsIn(against(h, minute, who, happened));
     return refusals.isEmpty() ? QString() : refusals.first().rule;
 }
 

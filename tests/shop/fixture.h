@@ -31,10 +31,10 @@ public:
     CataloguePtr catalogue() const { return m_catalogue; }
     EventStore& store() { return *m_store; }
 
-    /// What stands against it then.
-    Findings against(const Happening& h, int minute, const QString& who = QStringLiteral("ML")) const;
+    /// What stands against it when it is told then; it happened then, too, unless another minute is given.
+    Findings against(const Happening& h, int minute, const QString& who = QStringLiteral("ML"), std::optional<int> happened = {}) const;
     /// The rule of the worst refusal; empty when it may happen.
-    QString refusedBy(const Happening& h, int minute, const QString& who = QStringLiteral("ML")) const;
+    QString refusedBy(const Happening& h, int minute, const QString& who = QStringLiteral("ML"), std::optional<int> happened = {}) const;
     /// Checks, appends and folds; fails the test when something stands against it.
     Event tell(const Happening& h, int minute, const QString& who = QStringLiteral("ML"));
     /// The same unchecked.

@@ -84,8 +84,7 @@ private Q_SLOTS:
     void aDowntimeCannotEndBeforeItBegan() {
         World w;
         w.tell(act::DowntimeBegun{text("bay-2"), text("belt"), {}}, 10);
-        const Findings f = objections(w.shop(), act::DowntimeEnded{text("bay-2")}, text("ML"), interlude::tests::at(20), interlude::tests::at(9));
-        QCOMPARE(refusalsIn(f).first().rule, text("when"));
+        QCOMPARE(w.refusedBy(act::DowntimeEnded{text("bay-2")}, 20, text("ML"), 9), text("when"));
         QCOMPARE(w.refusedBy(act::DowntimeEnded{text("bay-2")}, 20), QString());
     }
 
@@ -93,14 +92,10 @@ private Q_SLOTS:
         World w;
         Job j = w.job("J1");
         j.id = text("J3");
-        const auto damaged = [&](const std::function<void(Job&)>& damage) {
+        const auto rule = [&](const std::function<void(Job&)>& damage) {
             Job x = j;
             damage(x);
-            return w.against(act::JobAdded{x}, 1);
-        };
-        const auto rule = [&](const std::function<void(Job&)>& damage) {
-            const Findings f = refusalsIn(damaged(damage));
-            return f.isEmpty() ? QString() : f.first().rule;
+            return w.refusedBy(act::JobAdded{x}, 1);
         };
         QCOMPARE(rule([](Job& x) { x.variants[0].setup.part.clear(); }), text("variant"));
         QCOMPARE(rule([](Job& x) {
@@ -118,10 +113,10 @@ private Q_SLOTS:
         QCOMPARE(rule([](Job& x) { x.variants[0].setup.support = text("abs"); }), text("role"));
         QCOMPARE(rule([](Job& x) { x.holdingCostPerHour = Money::fromCents(-1); }), text("negative"));
         const auto dates = [&](int release, int due) {
-            return warnings(damaged([&](Job& x) {
-                x.release = interlude::tests::at(release);
-                x.due = interlude::tests::at(due);
-            }));
+            Job x = j;
+            x.release = interlude::tests::at(release);
+            x.due = interlude::tests::at(due);
+            return warnings(w.against(act::JobAdded{x}, 1));
         };
         QCOMPARE(dates(100, 99), QStringList{text("when")});
         QCOMPARE(dates(100, 100), QStringList());
@@ -158,12 +153,8 @@ private Q_SLOTS:
         World w;
         const act::PrintStarted print{text("bay-1"), text("J1"), text("fine"), Minutes(120)};
         // The last print of bay-1 ended at -60.
-        const auto rule = [&](int happened) {
-            const Findings f = refusalsIn(objections(w.shop(), print, text("ML"), interlude::tests::at(1), interlude::tests::at(happened)));
-            return f.isEmpty() ? QString() : f.first().rule;
-        };
-        QCOMPARE(rule(-61), text("when"));
-        QCOMPARE(rule(-60), QString());
+        QCOMPARE(w.refusedBy(print, 1, text("ML"), -61), text("when"));
+        QCOMPARE(w.refusedBy(print, 1, text("ML"), -60), QString());
     }
 
     void whatAPrinterIsDeclaredToWear() {
