@@ -1,6 +1,7 @@
 #include "model/changeover/pick_list.h"
 
 #include "model/changeover/plain_words.h"
+#include "model/stock/expiry.h"
 
 #include <algorithm>
 
@@ -61,7 +62,7 @@ QList<PickItem> spools(const Catalogue& catalogue, const Stock& stock, const Tra
             note.append(QStringLiteral("lot ") + s->lot);
         if (m && dryState(*s, *m, now) == DryState::Overdue)
             note.append(QStringLiteral("must dry first"));
-        if (s->expires && *s->expires <= now)
+        if (expired(*s, now, catalogue.fleet.zone))
             note.append(QStringLiteral("expired"));
         out.append({QStringLiteral("spool"), c.in, s->material, s->place, 1, note.join(QStringLiteral(", ")), false});
     }

@@ -1,5 +1,6 @@
 #include "model/changeover/judging.h"
 #include "model/changeover/plain_words.h"
+#include "model/stock/expiry.h"
 
 #include <algorithm>
 
@@ -16,7 +17,7 @@ struct SpoolQuestion {
     QList<const Spool*> usable;    ///< first expired first out, then opened first
     const Spool* loaded = nullptr; ///< the one loaded here, when it is of the wanted material
 
-    bool expired(const Spool& s) const { return s.expires && *s.expires <= j.now; }
+    bool isExpired(const Spool& s) const { return expired(s, j.now, j.catalogue.fleet.zone); }
     bool suffices(const Spool& s) const { return s.left && *s.left >= need; }
     /// All that may be used one after the other with this spool first.
     Mass together(const Spool& first) const {
@@ -66,9 +67,9 @@ const Spool* byRule(const SpoolQuestion& q) {
         const auto found = std::find_if(q.usable.begin(), q.usable.end(), wanted);
         return found == q.usable.end() ? nullptr : *found;
     };
-    if (const Spool* s = first([&](const Spool* x) { return q.suffices(*x) && !q.expired(*x); }))
+    if (const Spool* s = first([&](const Spool* x) { return q.suffices(*x) && !q.isExpired(*x); }))
         return s;
-    if (const Spool* s = first([&](const Spool* x) { return !x->left && !q.expired(*x); }))
+    if (const Spool* s = first([&](const Spool* x) { return !x->left && !q.isExpired(*x); }))
         return s;
     if (const Spool* s = first([&](const Spool* x) { return q.suffices(*x); }))
         return s;
@@ -123,7 +124,7 @@ void judgeCondition(const SpoolQuestion& q, const Spool& s) {
                 q.material.drying ? QStringLiteral("dry it at %1 first").arg(plainWords(*q.material.drying))
                                   : QStringLiteral("dry it first"),
                 s.id);
-    if (q.expired(s))
+    if (q.isExpired(s))
         q.j.say(Severity::Warning, QStringLiteral("spool-expired"), QStringLiteral("Spool %1 has expired.").arg(s.id),
                 QStringLiteral("take a spool that has not, or ask quality"), s.id);
 }

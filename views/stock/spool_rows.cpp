@@ -5,6 +5,7 @@
 
 #include "model/planning/plans/reservations.h"
 #include "model/shop/objections/asking.h"
+#include "model/stock/expiry.h"
 
 #include <QCoreApplication>
 
@@ -82,7 +83,7 @@ QString reservedFor(const Shop& shop, const Spool& spool, const Shares& planned)
 /// What ends its use first: the print that runs, or its date.
 void sayRunsOut(SpoolRow& row, const Bench& bench) {
     const Spool& spool = row.spool;
-    row.expired = spool.expires && *spool.expires < bench.now();
+    row.expired = expired(spool, bench.now(), bench.catalogue().fleet.zone);
     const std::optional<Instant> usedUp = usedUpAt(bench.shop(), spool);
     row.ends = usedUp && !(spool.expires && *spool.expires < *usedUp) ? usedUp : spool.expires;
     if (!row.ends) return;
