@@ -115,13 +115,18 @@ private:
         }
     }
 
-    /// The temperature at the start of `p`; among several possible ones the one that takes longest.
+    /// The temperature at the start of `p`; among several possible ones the one that takes longest. Several coolings alone
+    /// leave no choice: in whatever order, the subject ends at the lowest.
     Temperature atStart(Subject subject, const PlannedStep& p) const {
         std::optional<Temperature> held;
         const bool heating = p.step.duration == DurationKind::Heat;
-        for (const PlannedStep* other : lastOf(subject, p)) {
+        const auto before = lastOf(subject, p);
+        const bool lowest = heating || std::all_of(before.begin(), before.end(), [](const PlannedStep* other) {
+                                return other->step.duration == DurationKind::Cool;
+                            });
+        for (const PlannedStep* other : before) {
             const std::optional<Temperature> end = targetOf(other->step);
-            if (end && (!held || (heating ? *end < *held : *end > *held)))
+            if (end && (!held || (lowest ? *end < *held : *end > *held)))
                 held = end;
         }
         if (held)
