@@ -11,8 +11,6 @@ QStringList clashes(const Catalogue& c, const Setup& s) {
     QStringList out;
     const Material* part = c.material(s.part);
     const Material* support = c.material(s.support);
-    if (part && support && !part->supports.contains(support->id))
-        out.append(QStringLiteral("`%1` is not among the supports of `%2`").arg(support->id, part->id));
     const auto nozzle = [&](const Material* m, const NozzleType* t, Role role) {
         if (!m || !t) return;
         if (!t->roles.contains(role))
@@ -22,7 +20,7 @@ QStringList clashes(const Catalogue& c, const Setup& s) {
         if (m->abrasive && !t->hardened)
             out.append(QStringLiteral("`%1` is abrasive and nozzle type `%2` is not hardened").arg(m->id, t->id));
         if (t->max < m->nozzle)
-            out.append(QStringLiteral("nozzle type `%1` stands %2, `%3` wants %4").arg(t->id, degrees(t->max), m->id, degrees(m->nozzle)));
+            out.append(QStringLiteral("nozzle type `%1` goes up to %2, `%3` wants %4").arg(t->id, degrees(t->max), m->id, degrees(m->nozzle)));
     };
     nozzle(part, c.nozzleType(s.partNozzle), Role::Part);
     nozzle(support, c.nozzleType(s.supportNozzle), Role::Support);
@@ -52,9 +50,8 @@ QString unfit(const Catalogue& c, const Job& job, const Setup& s, const PrinterT
     if (job.envelope && type.envelope) {
         const Envelope& e = *job.envelope;
         const Envelope& room = *type.envelope;
-        // A part may be turned about the vertical.
-        const bool lies = (e.x <= room.x && e.y <= room.y) || (e.y <= room.x && e.x <= room.y);
-        if (!lies || e.z > room.z) return QStringLiteral("the part is greater than its envelope");
+        // As it lies in its build file: turned, it would be another file.
+        if (e.x > room.x || e.y > room.y || e.z > room.z) return QStringLiteral("the part is greater than its envelope");
     }
     return {};
 }
@@ -77,6 +74,10 @@ void checkVariant(Reading& r, const Catalogue& c, const Job& job, const Variant&
                QStringLiteral("change the variant, or the entries that forbid it"));
         return;
     }
+    const Material* part = c.material(v.setup.part);
+    if (part && !v.setup.support.isEmpty() && !part->supports.isEmpty() && !part->supports.contains(v.setup.support))
+        r.warn(at, QStringLiteral("`%1` of %2 is not among the supports that go with `%3`").arg(v.setup.support, name, part->id),
+               QStringLiteral("choose among %1, or list it there").arg(part->supports.join(QStringLiteral(", "))));
     QStringList reasons;
     for (const Printer& p : c.fleet.printers) {
         const PrinterType* type = c.typeOf(p.id);

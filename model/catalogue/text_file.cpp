@@ -63,7 +63,7 @@ std::optional<Problem> firstBadByte(const QString& file, const QByteArray& b) {
 
 std::optional<QString> textOf(const QString& file, const QByteArray& bytes, Problems& problems) {
     if (bytes.size() > maxFileBytes) {
-        problems.append({file, 0, 0, QStringLiteral("the file is larger than 8 MiB"), QStringLiteral("split or shorten it")});
+        problems.append({file, 0, 0, QStringLiteral("the file is larger than 8 MiB"), QStringLiteral("shorten it; jobs, spools and nozzles can be imported from CSV as well")});
         return {};
     }
     const QByteArray body = bytes.startsWith(byteOrderMark) ? bytes.mid(byteOrderMark.size()) : bytes;
@@ -83,7 +83,7 @@ std::optional<QString> readTextFile(const QString& folder, const QString& name, 
     if (!info.exists()) return refuse(QStringLiteral("there is no such file"), QStringLiteral("add it to the fleet folder"));
     if (!info.isFile()) return refuse(QStringLiteral("this is not a file"), QStringLiteral("a text file of this name is wanted"));
     if (info.size() > maxFileBytes)
-        return refuse(QStringLiteral("the file is larger than 8 MiB"), QStringLiteral("split or shorten it"));
+        return refuse(QStringLiteral("the file is larger than 8 MiB"), QStringLiteral("shorten it; jobs, spools and nozzles can be imported from CSV as well"));
     QFile file(info.filePath());
     if (!file.open(QIODevice::ReadOnly))
         return refuse(QStringLiteral("the file cannot be opened (%1)").arg(file.errorString()),

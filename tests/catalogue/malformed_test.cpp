@@ -84,7 +84,7 @@ private Q_SLOTS:
         layOver(target.path(), QDir(catalogueTests() + QStringLiteral("/base")));
         QVERIFY(write(target.filePath(QStringLiteral("jobs.yaml")), QByteArray(8 * 1024 * 1024 + 1, '#')));
         QCOMPARE(linesOf(readFleetFolder(target.path()).problems),
-                 QStringLiteral("jobs.yaml: the file is larger than 8 MiB; split or shorten it\n"));
+                 QStringLiteral("jobs.yaml: the file is larger than 8 MiB; shorten it; jobs, spools and nozzles can be imported from CSV as well\n"));
     }
     void aStrangeFileIsOnlyWarnedOf() {
         QTemporaryDir target;

@@ -50,7 +50,7 @@ private Q_SLOTS:
         Texts texts = baseTexts();
         const QString comment = QLatin1Char('#') + QString(1022, QLatin1Char('x')) + QLatin1Char('\n'); // 1 KiB
         texts[QStringLiteral("spools.yaml")] += comment.repeated(8 * 1024);
-        const QString said = QStringLiteral("spools.yaml: the file is larger than 8 MiB; split or shorten it\n");
+        const QString said = QStringLiteral("spools.yaml: the file is larger than 8 MiB; shorten it; jobs, spools and nozzles can be imported from CSV as well\n");
         QVERIFY(linesOf(readFleetTexts(texts).problems).contains(said));
         QTemporaryDir folder;
         for (auto it = texts.cbegin(); it != texts.cend(); ++it) QVERIFY(write(folder.filePath(it.key()), it.value().toUtf8()));
@@ -93,7 +93,7 @@ private:
              "jobs.yaml:14:51: a job known by its setup's label has no `part-nozzle`; remove `setup`, or describe nothing else\n");
         warned("a nozzle type that stands too little",
                {{"nozzles.yaml", "rated-life-abrasive-cm3: 2500, max-c: 450", "rated-life-abrasive-cm3: 2500, max-c: 260"}},
-               "jobs.yaml:12:9: warning: variant `fine` of job `7412` cannot be printed: nozzle type `h04` stands 260 °C, `abs-grey` "
+               "jobs.yaml:12:9: warning: variant `fine` of job `7412` cannot be printed: nozzle type `h04` goes up to 260 °C, `abs-grey` "
                "wants 265 °C; change the variant, or the entries that forbid it\n");
         warned("abrasive through a plain nozzle of the other position",
                {{"jobs.yaml", "part: abs-grey, support: acr-clear, part-nozzle: h04", "part: pa-black, support: acr-clear, part-nozzle: s04"}},
