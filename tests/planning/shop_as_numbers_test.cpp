@@ -163,6 +163,20 @@ private Q_SLOTS:
         QCOMPARE(b.departed(30), QString()); // somebody is at it
     }
 
+    void aSessionForAnotherJobIsNoExcuse() {
+        WaitingJob b;
+        b.publish();
+        QVERIFY(b.happen(act::JobAdded{b.job(QStringLiteral("7402"), 90, Minutes(100))}, morning));
+        Changeover c;
+        c.steps = {Step("clean").hands(10)};
+        c.transition.request.now.id = QStringLiteral("bay-1");
+        c.transition.request.wanted.part = QStringLiteral("abs");
+        c.transition.request.wanted.partNozzle = QStringLiteral("h04");
+        c.transition.request.job = QStringLiteral("7402");
+        QVERIFY(b.happen(act::SessionStarted{b.shop.nextSession(), QStringLiteral("bay-1"), c, {}, false}, minute(16)));
+        QCOMPARE(b.departed(20), said(Departure::What::StartsLate, 10, "its changeover should have begun 10 min ago"));
+    }
+
     void failedAndWithdrawn() {
         WaitingJob b;
         b.publish();

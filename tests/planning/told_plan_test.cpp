@@ -26,8 +26,8 @@ struct OneRuns : tests::Bench {
         QVERIFY(happen(act::PrintStarted{QStringLiteral("bay-1"), QStringLiteral("7401"), {}, Minutes(100)}, minute(-60)));
     }
     /// What a person is told of a plan in which nothing more is placed.
-    void plan(const WhatIf& whatIf = {}) {
-        problem = shopProblem(shop, morning, whatIf);
+    void plan(const WhatIf& whatIf = {}, Instant now = morning) {
+        problem = shopProblem(shop, now, whatIf);
         report = {};
         report.orders = problem.noOrders();
         report.timetable = timetable(problem.problem, *problem.changes, report.orders);
@@ -69,6 +69,14 @@ private Q_SLOTS:
         QCOMPARE(b.running()[QStringLiteral("complete")].toInt(), 46);
         QCOMPARE(b.csv().value(9), QStringLiteral("16"));
         QCOMPARE(b.line(QStringLiteral("not placed")), QStringLiteral("not placed: 7402: left out of the plan"));
+    }
+
+    /// Its end is told by a person; until then it prints, however long.
+    void aPrintBeyondItsExpectedEnd() {
+        OneRuns b;
+        b.plan({}, minute(50));
+        QVERIFY2(b.line(QStringLiteral("7401")).contains(QStringLiteral("running")), qPrintable(b.text()));
+        QCOMPARE(b.running()[QStringLiteral("state")].toString(), QStringLiteral("running"));
     }
 
     void theFiguresBelow() {

@@ -113,7 +113,7 @@ QString changeoverLine(PlanDesk& desk, const BoardRow& row, const BoardBlock& b)
 
 QStringList flagWords(const BoardBlock& b) {
     QStringList out;
-    if (b.running) out << (b.printEnd > 0 ? tr("prints now") : tr("its part lies there"));
+    if (b.running) out << (b.printEnd > b.printStart ? tr("prints now") : tr("its part lies there"));
     if (b.session) out << tr("in changeover now");
     if (b.locked) out << tr("locked");
     if (b.isShort) out << tr("stock short");

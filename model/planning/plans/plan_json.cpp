@@ -112,7 +112,7 @@ private:
     QString stateWord(const TimedJob& j) const {
         if (j.session) return QStringLiteral("changeover");
         if (!j.running) return QStringLiteral("planned");
-        return j.printEnd > 0 ? QStringLiteral("running") : QStringLiteral("part-lying");
+        return j.printEnd > j.printStart ? QStringLiteral("running") : QStringLiteral("part-lying");
     }
 
     QJsonObject job(const TimedJob& j) const {

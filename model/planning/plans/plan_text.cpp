@@ -53,7 +53,7 @@ QString toText(const ShopProblem& problem, const PlanReport& r, const Catalogue&
                                .arg(local(problem, j.printStart, c), local(problem, j.printEnd, c))
                                .arg(id, -8)
                                .arg(setup);
-            if (j.running) line += j.printEnd > 0 ? QStringLiteral("  running") : QStringLiteral("  part lies there");
+            if (j.running) line += j.printEnd > j.printStart ? QStringLiteral("  running") : QStringLiteral("  part lies there");
             if (j.changeoverMinutes > 0) line += QStringLiteral("  changeover %1 min").arg(j.changeoverMinutes);
             if (j.change && j.change->cleanOut) line += QStringLiteral(", with clean-out");
             if (const Minute late = lateMinutes(problem, j)) line += QStringLiteral("  LATE by %1 h").arg(hours(late));

@@ -99,20 +99,22 @@ std::optional<Departure> departureOf(const Shop& shop, const PrinterId& printer,
         }
         if (d.by < tolerance) return {};
         d.what = Departure::What::StartedLate;
-        d.reason = QStringLiteral("began %1 min later than planned").arg(d.by.count());
+        d.reason = QStringLiteral("began %1 later than planned").arg(lengthText(d.by.count()));
         return d;
     }
     if (job->state != JobState::Open) return {};
     d.by = lateBy(planned.printStart, now);
     if (d.by >= tolerance) {
         d.what = Departure::What::NotStarted;
-        d.reason = QStringLiteral("should have begun to print %1 min ago").arg(d.by.count());
+        d.reason = QStringLiteral("should have begun to print %1 ago").arg(lengthText(d.by.count()));
         return d;
     }
     const Minutes work = lateBy(planned.changeover, now);
-    if (work < tolerance || shop.openSession(printer)) return {};
+    const SessionState* session = shop.openSession(printer);
+    const JobId begun = session ? session->changeover.transition.request.job : JobId();
+    if (work < tolerance || (session && (begun.isEmpty() || begun == planned.job))) return {};
     d.by = work;
-    d.reason = QStringLiteral("its changeover should have begun %1 min ago").arg(work.count());
+    d.reason = QStringLiteral("its changeover should have begun %1 ago").arg(lengthText(work.count()));
     return d;
 }
 

@@ -1,15 +1,12 @@
 #include "model/planning/plans/why.h"
 
+#include "model/planning/plans/plan_report.h"
+
 #include <algorithm>
 
 namespace interlude::planning {
 
 namespace {
-
-QString length(Minute m) {
-    return m < 60 ? QStringLiteral("%1 min").arg(m)
-                  : QStringLiteral("%1 h %2 min").arg(m / 60).arg(m % 60, 2, 10, QLatin1Char('0'));
-}
 
 class Explanation {
 public:
@@ -93,7 +90,7 @@ private:
             if (w.work->kind == Kind::PartRemoval && w.start >= m_job.printEnd) ready = std::max(ready, m_job.printEnd);
             if (w.start > ready) {
                 m_why.waits.append(QStringLiteral("%1 before %2: %3")
-                                       .arg(length(w.start - ready),
+                                       .arg(lengthText(w.start - ready),
                                             w.work->kind == Kind::PartRemoval ? QStringLiteral("its part is taken out")
                                                                               : QStringLiteral("work at the changeover"),
                                             causeOf(ready, w)));
@@ -108,7 +105,7 @@ private:
             const auto& release = m_problem.problem.jobs[static_cast<std::size_t>(m_job.job)].release;
             const bool released = release && *release > done;
             m_why.waits.append(QStringLiteral("%1 before printing: %2")
-                                   .arg(length(m_job.printStart - done),
+                                   .arg(lengthText(m_job.printStart - done),
                                         released ? QStringLiteral("released only %1").arg(clock(*release))
                                                  : QStringLiteral("the printer is down")));
         }
@@ -128,10 +125,10 @@ private:
         if (m_job.job < 0) return;
         const JobNumbers& job = m_problem.problem.jobs[static_cast<std::size_t>(m_job.job)];
         if (!job.due || m_job.complete <= *job.due) return;
-        m_why.late.append(QStringLiteral("late by %1").arg(length(m_job.complete - *job.due)));
+        m_why.late.append(QStringLiteral("late by %1").arg(lengthText(m_job.complete - *job.due)));
         m_why.late.append(QStringLiteral("the printer comes free %1").arg(clock(previousEnd())));
         m_why.late.append(QStringLiteral("changeover %1, waits %2, print %3")
-                              .arg(length(m_job.changeoverMinutes), length(m_waited), length(m_job.printEnd - m_job.printStart)));
+                              .arg(lengthText(m_job.changeoverMinutes), lengthText(m_waited), lengthText(m_job.printEnd - m_job.printStart)));
         if (previousEnd() + (m_job.printEnd - m_job.printStart) > *job.due)
             m_why.late.append(QStringLiteral("even without a changeover it would be late on this printer at this place"));
     }
