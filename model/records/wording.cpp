@@ -89,7 +89,7 @@ QString nozzle(const Catalogue& c, const Stock& s, const NozzleSerial& serial) {
     const auto unit = s.nozzles.constFind(serial);
     const NozzleType* type = unit == s.nozzles.constEnd() ? nullptr : c.nozzleType(unit->type);
     if (!type) return serial;
-    return QStringLiteral("%1 · %2 mm %3").arg(serial, number(type->orifice.mm(), 2), type->alloy);
+    return QStringLiteral("%1 · %2 mm %3").arg(serial, number(type->orifice.mm(), 2), type->alloy).trimmed();
 }
 
 QString position(Role role) {

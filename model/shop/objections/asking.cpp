@@ -33,10 +33,10 @@ void askWho(Asking& a) {
 
 void askWhen(Asking& a) {
     if (a.happened > a.now + clockSlack)
-        a.refuse("when", QStringLiteral("%1 lies in the future").arg(iso(a.happened)),
+        a.refuse("when", QStringLiteral("%1 lies in the future").arg(a.local(a.happened)),
                  QStringLiteral("check the date"));
     else if (a.happened < a.now - std::chrono::hours(24 * 366))
-        a.refuse("when", QStringLiteral("%1 is more than a year ago").arg(iso(a.happened)),
+        a.refuse("when", QStringLiteral("%1 is more than a year ago").arg(a.local(a.happened)),
                  QStringLiteral("check the date"));
 }
 
@@ -77,6 +77,10 @@ const Nozzle* Asking::nozzle(const NozzleSerial& id) {
     if (!n)
         refuse("unknown-id", QStringLiteral("There is no nozzle %1").arg(id), QStringLiteral("receive it first"), id);
     return n;
+}
+
+QString Asking::local(Instant t) const {
+    return toZone(t, shop.catalogue().fleet.zone).toString(QStringLiteral("yyyy-MM-dd HH:mm"));
 }
 
 QString Asking::named(const PrinterId& id) const {
@@ -134,10 +138,10 @@ void Asking::notNegative(qint64 value, const QString& what, const char* place) {
 
 void Asking::dated(Instant t, const QString& what, const char* place, int years) {
     if (t > now + clockSlack)
-        refuse("when", QStringLiteral("%1 lies in the future: %2").arg(what, iso(t)), QStringLiteral("check the date"),
+        refuse("when", QStringLiteral("%1 lies in the future: %2").arg(what, local(t)), QStringLiteral("check the date"),
                QString::fromLatin1(place));
     else if (t < now - std::chrono::hours(24 * 366 * years))
-        refuse("when", QStringLiteral("%1 is more than %2 years ago: %3").arg(what).arg(years).arg(iso(t)),
+        refuse("when", QStringLiteral("%1 is more than %2 years ago: %3").arg(what).arg(years).arg(local(t)),
                QStringLiteral("check the date"), QString::fromLatin1(place));
 }
 

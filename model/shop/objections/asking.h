@@ -23,6 +23,8 @@ struct Asking {
     const PrinterNow* printer(const PrinterId& id);
     /// What people call that printer; its id where it has no name.
     QString named(const PrinterId& id) const;
+    /// A moment as the shop's clock shows it: 2026-03-02 05:40.
+    QString local(Instant t) const;
     const Job* job(const JobId& id);
     const SessionState* session(qint64 number);
     /// The session, which must be open and not paused.

@@ -66,7 +66,7 @@ void object(Asking& a, const act::NozzleRetired& x) {
     if (!n)
         return;
     if (n->where == NozzleWhere::Mounted)
-        a.refuse("mounted", QStringLiteral("Nozzle %1 is mounted on %2").arg(x.nozzle, n->place),
+        a.refuse("mounted", QStringLiteral("Nozzle %1 is mounted on %2").arg(x.nozzle, a.named(n->place)),
                  QStringLiteral("remove it first"), x.nozzle);
     if (const SessionState* s = reservedBy(a.shop, x.nozzle, 0))
         a.refuse("reserved", QStringLiteral("Nozzle %1 is chosen for session %2").arg(x.nozzle).arg(s->number), {},
@@ -87,7 +87,7 @@ void askMount(Asking& a, const PrinterNow& p, Role role, const NozzleSerial& ser
             QStringLiteral("Nozzle %1 is mounted in the %2 of %3").arg(at(p, role).nozzle, positionWords(role), a.named(p.id)),
             QStringLiteral("remove it first"), p.id);
     if (n->where == NozzleWhere::Mounted)
-        a.refuse("mounted", QStringLiteral("Nozzle %1 is mounted on %2").arg(serial, n->place),
+        a.refuse("mounted", QStringLiteral("Nozzle %1 is mounted on %2").arg(serial, a.named(n->place)),
                  QStringLiteral("remove it there first"), serial);
     const NozzleType* t = a.shop.nozzleType(n->type);
     if (t && !t->roles.isEmpty() && !t->roles.contains(role))

@@ -8,7 +8,7 @@ void askPlanned(Asking& a, const PlannedJob& planned, const PrinterId& printer, 
     const Job* j = a.job(planned.job);
     if (!j) return;
     if (seen.contains(planned.job))
-        a.refuse("duplicate", QStringLiteral("Job %1 stands in the plan twice").arg(planned.job), {}, planned.job);
+        a.refuse("duplicate", QStringLiteral("Job %1 stands in the plan twice").arg(planned.job), QStringLiteral("keep one"), planned.job);
     seen.append(planned.job);
     const bool open = j->state == JobState::Open || j->state == JobState::Failed;
     if (!open)
@@ -16,9 +16,11 @@ void askPlanned(Asking& a, const PlannedJob& planned, const PrinterId& printer, 
                  QStringLiteral("plan again from now"), planned.job);
     if (!j->variantNamed(planned.variant))
         a.refuse("variant", QStringLiteral("Job %1 has no variant %2").arg(planned.job, planned.variant), {}, planned.job);
+    QStringList names;
+    for (const PrinterId& id : j->printers) names.append(a.named(id));
     if (!j->printers.isEmpty() && !j->printers.contains(printer))
         a.refuse("job-printers", QStringLiteral("Job %1 may not go to %2").arg(planned.job, a.named(printer)),
-                 QStringLiteral("choose one of %1").arg(j->printers.join(QStringLiteral(", "))), planned.job);
+                 QStringLiteral("choose one of %1").arg(names.join(QStringLiteral(", "))), planned.job);
 }
 
 template <class Spans> void askSpan(Asking& a, Instant from, Instant to, const QString& what, const QString& id,
@@ -38,7 +40,7 @@ void object(Asking& a, const act::PlanPublished& x) {
     for (const PrinterOrder& p : x.plan.printers) {
         a.printer(p.printer);
         if (printers.contains(p.printer))
-            a.refuse("duplicate", QStringLiteral("Printer %1 stands in the plan twice").arg(a.named(p.printer)), {}, p.printer);
+            a.refuse("duplicate", QStringLiteral("Printer %1 stands in the plan twice").arg(a.named(p.printer)), QStringLiteral("keep one"), p.printer);
         printers.append(p.printer);
         for (const PlannedJob& j : p.jobs) askPlanned(a, j, p.printer, seen);
     }

@@ -24,7 +24,7 @@ void askWorn(Asking& a, const PrinterId& printer, Role role, const NozzleSerial&
             if (n->where == NozzleWhere::Retired)
                 a.refuse("retired", QStringLiteral("Nozzle %1 is retired").arg(serial), {}, serial);
             if (n->where == NozzleWhere::Mounted && n->place != printer)
-                a.refuse("mounted", QStringLiteral("Nozzle %1 is mounted on %2").arg(serial, n->place),
+                a.refuse("mounted", QStringLiteral("Nozzle %1 is mounted on %2").arg(serial, a.named(n->place)),
                          QStringLiteral("declare that printer first"), serial);
             const NozzleType* t = a.shop.nozzleType(n->type);
             if (t && !t->roles.isEmpty() && !t->roles.contains(role))
@@ -99,7 +99,7 @@ void object(Asking& a, const act::PrinterDeclared& x) {
 
 void askPrint(Asking& a, const PrinterNow& p, const JobId& id, const QString& variant) {
     if (p.activity == Activity::Down)
-        a.refuse("down", QStringLiteral("%1 is down: %2").arg(p.id, p.downWhy),
+        a.refuse("down", QStringLiteral("%1 is down: %2").arg(a.named(p.id), p.downWhy),
                  QStringLiteral("end the downtime first"), p.id);
     notPrinting(a, p);
     if (!p.job.isEmpty() && p.activity != Activity::Printing)
@@ -138,7 +138,7 @@ void askPrint(Asking& a, const PrinterNow& p, const JobId& id, const QString& va
     matches(Role::Part, v->setup.part, v->setup.partNozzle);
     matches(Role::Support, v->setup.support, v->setup.supportNozzle);
     if (!v->setup.label.isEmpty() && v->setup.label != p.label)
-        a.refuse("changeover", QStringLiteral("Setup %1 is wanted, %2 wears %3").arg(v->setup.label, p.id, p.label),
+        a.refuse("changeover", QStringLiteral("Setup %1 is wanted, %2 wears %3").arg(v->setup.label, a.named(p.id), p.label.isEmpty() ? QStringLiteral("no known setup") : p.label),
                  QStringLiteral("declare the new state after the changeover"), p.id);
 }
 
@@ -173,7 +173,7 @@ void object(Asking& a, const act::PrintStarted& x) {
         a.refuse("negative", QStringLiteral("The expected time must be at least 1 min"), {},
                  QStringLiteral("expected"));
     if (p->lastPrintEnd && a.happened < *p->lastPrintEnd)
-        a.refuse("when", QStringLiteral("%1 was printing until %2").arg(a.named(p->id), iso(*p->lastPrintEnd)),
+        a.refuse("when", QStringLiteral("%1 was printing until %2").arg(a.named(p->id), a.local(*p->lastPrintEnd)),
                  QStringLiteral("check the time"), p->id);
     if (const SessionState* s = sessionOfJob(a.shop, x.job))
         a.refuse("open-session",
@@ -211,7 +211,7 @@ void object(Asking& a, const act::PrintEnded& x) {
     if (p->activity != Activity::Printing)
         return a.refuse("not-printing", QStringLiteral("%1 is not printing").arg(a.named(p->id)), {}, p->id);
     if (p->printStarted && a.happened < *p->printStarted)
-        a.refuse("when", QStringLiteral("The print began at %1").arg(iso(*p->printStarted)),
+        a.refuse("when", QStringLiteral("The print began at %1").arg(a.local(*p->printStarted)),
                  QStringLiteral("check the time"), p->id);
     for (const auto& v : {x.part, x.support})
         if (v)
@@ -266,7 +266,7 @@ void object(Asking& a, const act::DowntimeEnded& x) {
     if (p->activity != Activity::Down)
         return a.refuse("not-down", QStringLiteral("%1 is not down").arg(a.named(p->id)), {}, p->id);
     if (p->downSince && a.happened < *p->downSince)
-        a.refuse("when", QStringLiteral("The downtime began at %1").arg(iso(*p->downSince)),
+        a.refuse("when", QStringLiteral("The downtime began at %1").arg(a.local(*p->downSince)),
                  QStringLiteral("check the time"), p->id);
 }
 

@@ -1,5 +1,7 @@
 #include "model/shop/objections/asking.h"
 
+#include "model/stock/expiry.h"
+
 namespace interlude {
 
 namespace {
@@ -35,7 +37,7 @@ void askNewSpool(Asking& a, const Spool& s) {
         a.dated(*s.opened, QStringLiteral("The opening"), "opened");
     if (s.dried)
         a.dated(*s.dried, QStringLiteral("The drying"), "dried");
-    if (s.expires && *s.expires < a.now)
+    if (expired(s, a.now, a.shop.catalogue().fleet.zone))
         a.warn("expired", QStringLiteral("Spool %1 has expired").arg(s.id), QStringLiteral("keep it apart"), s.id);
     a.knownPlace(s.place);
 }
@@ -177,8 +179,9 @@ void askLoad(Asking& a, const PrinterNow& p, Role role, const SpoolId& id) {
             "melt-family",
             QStringLiteral("Nozzle %1 serves %2, %3 belongs to %4").arg(n->serial, n->meltFamily, m->id, m->meltFamily),
             QStringLiteral("exchange the nozzle first"), id);
-    if (s->expires && *s->expires < a.now)
-        a.warn("expired", QStringLiteral("Spool %1 has expired").arg(id), {}, id);
+    if (expired(*s, a.now, a.shop.catalogue().fleet.zone))
+        a.warn("expired", QStringLiteral("Spool %1 expired on %2").arg(id, a.local(*s->expires).left(10)),
+               QStringLiteral("load another one, or ask who releases material"), id);
     const DryState dry = dryState(*s, *m, a.now);
     if (dry == DryState::Overdue || dry == DryState::Unknown)
         a.warn("spool-drying",

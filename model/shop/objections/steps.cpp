@@ -34,7 +34,7 @@ const PlannedStep* readyStep(Asking& a, const SessionState& s, const StepId& id)
         a.refuse("printing", QStringLiteral("%1 is still printing").arg(a.named(p->id)),
                  QStringLiteral("only what can be done beside the print may be confirmed now"), id);
     if (a.happened < s.started)
-        a.refuse("when", QStringLiteral("The session began at %1").arg(iso(s.started)),
+        a.refuse("when", QStringLiteral("The session began at %1").arg(a.local(s.started)),
                  QStringLiteral("check the time"), id);
     return step;
 }
