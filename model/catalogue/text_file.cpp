@@ -8,6 +8,9 @@ namespace interlude {
 
 namespace {
 
+const QString tooLarge = QStringLiteral("the file is larger than 8 MiB");
+const QString shorten = QStringLiteral("shorten it; jobs, spools and nozzles can be imported from CSV as well");
+
 using Byte = unsigned char;
 
 const QByteArray byteOrderMark("\xEF\xBB\xBF");
@@ -63,7 +66,7 @@ std::optional<Problem> firstBadByte(const QString& file, const QByteArray& b) {
 
 std::optional<QString> textOf(const QString& file, const QByteArray& bytes, Problems& problems) {
     if (bytes.size() > maxFileBytes) {
-        problems.append({file, 0, 0, QStringLiteral("the file is larger than 8 MiB"), QStringLiteral("shorten it; jobs, spools and nozzles can be imported from CSV as well")});
+        problems.append({file, 0, 0, tooLarge, shorten});
         return {};
     }
     const QByteArray body = bytes.startsWith(byteOrderMark) ? bytes.mid(byteOrderMark.size()) : bytes;
@@ -83,7 +86,7 @@ std::optional<QString> readTextFile(const QString& folder, const QString& name, 
     if (!info.exists()) return refuse(QStringLiteral("there is no such file"), QStringLiteral("add it to the fleet folder"));
     if (!info.isFile()) return refuse(QStringLiteral("this is not a file"), QStringLiteral("a text file of this name is wanted"));
     if (info.size() > maxFileBytes)
-        return refuse(QStringLiteral("the file is larger than 8 MiB"), QStringLiteral("shorten it; jobs, spools and nozzles can be imported from CSV as well"));
+        return refuse(tooLarge, shorten);
     QFile file(info.filePath());
     if (!file.open(QIODevice::ReadOnly))
         return refuse(QStringLiteral("the file cannot be opened (%1)").arg(file.errorString()),

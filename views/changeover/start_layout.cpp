@@ -128,8 +128,12 @@ QWidget* StartPanel::buildSummary() {
     });
     connect(m_summary, &SummaryPanel::liftAsked, this, &StartPanel::lift);
     connect(m_start, &QPushButton::clicked, this, [this] { start(); });
-    connect(m_printSummary, &QPushButton::clicked, this, &StartPanel::putSummaryOnPaper);
-    connect(m_printChecklist, &QPushButton::clicked, this, &StartPanel::putChecklistOnPaper);
+    connect(m_printSummary, &QPushButton::clicked, this, [this] {
+        putOnPaper(tr("Changeover summary"), QStringLiteral("changeover-summary"), &StartPanel::writeSummary, &StartPanel::printSummary);
+    });
+    connect(m_printChecklist, &QPushButton::clicked, this, [this] {
+        putOnPaper(tr("Empty checklist"), QStringLiteral("changeover-checklist"), &StartPanel::writeChecklist, &StartPanel::printChecklist);
+    });
     return panel;
 }
 

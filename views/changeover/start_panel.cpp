@@ -177,18 +177,13 @@ Outcome<int> StartPanel::printChecklist(QPrinter& printer) const {
         [&](const Changeover& c) { return paper::paintRecord(checklistOf(m_bench.shop(), c, m_bench.now()), printer); });
 }
 
-void StartPanel::putSummaryOnPaper() {
-    putOnPaper(this,
-               {tr("Changeover summary"), QStringLiteral("changeover-summary-%1-%2.pdf").arg(m_draft.printer, m_draft.job), uprightLayout(),
-                [this](const QString& file) { return writeSummary(file); }, [this](QPrinter& printer) { return printSummary(printer); }},
-               [this](const Outcome<QString>& said) { say(findingOf(said), said.value_or(QString())); });
-}
-
-void StartPanel::putChecklistOnPaper() {
-    putOnPaper(this,
-               {tr("Empty checklist"), QStringLiteral("changeover-checklist-%1-%2.pdf").arg(m_draft.printer, m_draft.job), uprightLayout(),
-                [this](const QString& file) { return writeChecklist(file); }, [this](QPrinter& printer) { return printChecklist(printer); }},
-               [this](const Outcome<QString>& said) { say(findingOf(said), said.value_or(QString())); });
+void StartPanel::putOnPaper(const QString& title, const QString& name, Outcome<int> (StartPanel::*write)(const QString&) const,
+                            Outcome<int> (StartPanel::*print)(QPrinter&) const) {
+    interlude::putOnPaper(this,
+                          {title, QStringLiteral("%1-%2-%3.pdf").arg(name, m_draft.printer, m_draft.job), uprightLayout(),
+                           [=, this](const QString& file) { return (this->*write)(file); },
+                           [=, this](QPrinter& printer) { return (this->*print)(printer); }},
+                          [this](const Outcome<QString>& said) { say(findingOf(said), said.value_or(QString())); });
 }
 
 void StartPanel::say(const std::optional<Finding>& finding, const QString& otherwise) {

@@ -49,8 +49,8 @@ private:
     void judge();
     void lift(const Finding& finding);
     void say(const std::optional<Finding>& finding, const QString& otherwise);
-    void putSummaryOnPaper();
-    void putChecklistOnPaper();
+    void putOnPaper(const QString& title, const QString& name, Outcome<int> (StartPanel::*write)(const QString&) const,
+                    Outcome<int> (StartPanel::*print)(QPrinter&) const);
     /// The changeover that was judged last; the reason why there is none.
     Outcome<Changeover> judged() const;
 
