@@ -32,7 +32,8 @@ Outcome<int> Pictures::take(const QString& moment, const PrinterId& printer) {
                 window.showTab(tab);
                 if (tab == QStringLiteral("changeover")) Q_EMIT bench.openChangeover(printer);
                 bench.tick();
-                QApplication::processEvents();
+                // What is shown anew asks for room once it is shown, and those around it after that.
+                for (int i = 0; i < 3; ++i) QApplication::processEvents();
                 const QString file = m_dir.filePath(QStringLiteral("%1-%2-%3-%4x%5.png")
                                                         .arg(moment, tab, themeName)
                                                         .arg(size.width()).arg(size.height()));
