@@ -122,8 +122,9 @@ void BoardPainter::paintHeaders(QPainter& p, const BoardGeometry& g) {
         p.setPen(c.text);
         drawWord(p, 2 * look::unit, y, h.name, m_bold);
         p.setPen(c.muted);
-        drawWord(p, 2 * look::unit, y += 17, h.setup, m_plain);
-        if (three) drawWord(p, 2 * look::unit, y + 17, h.state, m_plain);
+        if (three || !h.overdue) drawWord(p, 2 * look::unit, y += 17, h.setup, m_plain);
+        if (h.overdue) p.setPen(c.alarm);
+        if (three || h.overdue) drawWord(p, 2 * look::unit, y + 17, h.state, m_plain);
         p.setPen(c.line);
         const double bottom = g.y(row) + g.rowHeight - 0.5;
         p.drawLine(QPointF(0, bottom), QPointF(BoardGeometry::headerWidth, bottom));

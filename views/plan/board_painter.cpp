@@ -111,7 +111,9 @@ void BoardPainter::prepareHeaders() {
             h.setup = m_plain.of(plain.elidedText(words::setupNow(shop.catalogue(), shop.stock(), now), Qt::ElideRight, room));
             const QString state = now.job.isEmpty() ? words::activity(now.activity)
                                                     : QStringLiteral("%1 %2").arg(words::activity(now.activity), now.job);
-            h.state = m_plain.of(plain.elidedText(state, Qt::ElideRight, room));
+            h.overdue = now.activity == Activity::Down && now.downUntil && *now.downUntil <= m_desk.bench().now();
+            h.state = m_plain.of(plain.elidedText(
+                h.overdue ? Board::tr("should be back since %1").arg(m_desk.bench().shortTime(*now.downUntil)) : state, Qt::ElideRight, room));
         }
         m_headers.push_back(h);
     }

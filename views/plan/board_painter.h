@@ -54,6 +54,7 @@ private:
     };
     struct Header {
         const BoardWord *name = nullptr, *setup = nullptr, *state = nullptr;
+        bool overdue = false; ///< down beyond its announced end; `state` says so
     };
     struct Mark {
         planning::Minute at = 0, dayEnd = 0;

@@ -25,7 +25,7 @@ std::vector<ComparedJob::Place> placesIn(const planning::ShopProblem& problem, c
     for (const auto& list : t.printers)
         for (const planning::TimedJob& j : list)
             if (j.job >= 0 && j.complete < planning::never)
-                out[static_cast<std::size_t>(j.job)] = {j.printer, j.printStart, j.complete, planning::lateMinutes(problem, j)};
+                out[static_cast<std::size_t>(j.job)] = {j.printer, j.printStart, j.complete, planning::lateMinutes(problem, j).value_or(0)};
     return out;
 }
 

@@ -112,8 +112,9 @@ void WhyPanel::sayTimed(int job, const TimedJob& timed) {
     const auto& locked = m_desk.draft().orders().locked;
     if (static_cast<std::size_t>(job) < locked.size() && locked[static_cast<std::size_t>(job)]) say(tr("Locked: keeps printer and position"));
     if (timed.session) say(tr("In a changeover session: it stays"));
-    const Minute late = planning::lateMinutes(problem, timed);
-    if (late > 0) say(tr("▲ Late %1: due %2").arg(plan_words::length(late), m_desk.bench().longTime(*problem.jobs[job].due)), QStringLiteral("alarm"));
+    const std::optional<Minute> late = planning::lateMinutes(problem, timed);
+    if (!late) say(tr("▲ Its part does not come out: due %1").arg(m_desk.bench().longTime(*problem.jobs[job].due)), QStringLiteral("alarm"));
+    else if (*late > 0) say(tr("▲ Late %1: due %2").arg(plan_words::length(*late), m_desk.bench().longTime(*problem.jobs[job].due)), QStringLiteral("alarm"));
     else if (problem.jobs[job].due) say(tr("In time: due %1").arg(m_desk.bench().longTime(*problem.jobs[job].due)));
     for (const QString& line : why.late)
         if (!line.startsWith(QStringLiteral("late by"))) say(line); // said above, with the due
@@ -177,7 +178,7 @@ void WhyPanel::showMany(const std::vector<int>& jobs) {
         ++placed;
         print += timed->printEnd - timed->printStart;
         changeover += timed->changeoverMinutes;
-        late += planning::lateMinutes(m_desk.problem(), *timed) > 0 ? 1 : 0;
+        late += planning::lateMinutes(m_desk.problem(), *timed).value_or(1) > 0 ? 1 : 0;
     }
     m_title->setText(tr("%1 jobs chosen").arg(jobs.size()));
     if (placed == 0) {

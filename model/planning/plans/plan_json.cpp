@@ -122,7 +122,7 @@ private:
             known && j.variant >= 0 ? &numbers->variants[static_cast<std::size_t>(j.variant)] : nullptr;
         QJsonArray segments, flags, reasons;
         for (const TimedWork& w : j.work) segments.append(segment(w));
-        const Minute late = lateMinutes(m_problem, j);
+        const std::optional<Minute> late = lateMinutes(m_problem, j);
         if (late > 0) flags.append(QStringLiteral("late"));
         if (known && static_cast<std::size_t>(j.job) < m_report.orders.locked.size() &&
             m_report.orders.locked[static_cast<std::size_t>(j.job)])
@@ -142,7 +142,7 @@ private:
         time(o, QStringLiteral("print_end"), j.printEnd);
         time(o, QStringLiteral("complete"), j.complete < never ? std::optional(j.complete) : std::nullopt);
         time(o, QStringLiteral("due"), known ? numbers->due : std::nullopt);
-        o.insert(QStringLiteral("late_minutes"), static_cast<qint64>(late));
+        o.insert(QStringLiteral("late_minutes"), late ? QJsonValue(static_cast<qint64>(*late)) : QJsonValue());
         o.insert(QStringLiteral("flags"), flags);
         o.insert(QStringLiteral("reasons"), reasons);
         return o;

@@ -35,9 +35,10 @@ QString lengthText(Minute m) {
                   : QStringLiteral("%1 h %2 min").arg(m / 60).arg(m % 60, 2, 10, QLatin1Char('0'));
 }
 
-Minute lateMinutes(const ShopProblem& problem, const TimedJob& job) {
-    if (job.job < 0 || job.complete >= never) return 0;
+std::optional<Minute> lateMinutes(const ShopProblem& problem, const TimedJob& job) {
+    if (job.job < 0) return 0;
     const std::optional<Minute>& due = problem.problem.jobs[static_cast<std::size_t>(job.job)].due;
+    if (due && job.complete >= never) return {};
     return due ? std::max<Minute>(0, job.complete - *due) : 0;
 }
 

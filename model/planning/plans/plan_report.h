@@ -28,8 +28,9 @@ std::optional<double> gapOf(std::int64_t value, const std::optional<std::int64_t
 
 /// "48 min", "2 h 05 min".
 QString lengthText(Minute minutes);
-/// How late the job comes out; 0 in time, without a due date, and where its part never comes out (it is named as not placed).
-Minute lateMinutes(const ShopProblem& problem, const TimedJob& job);
+/// How late the job comes out: 0 in time, without a due date, and for a part of no known job. None where it has a due date
+/// and its part never comes out (it is named as not placed).
+std::optional<Minute> lateMinutes(const ShopProblem& problem, const TimedJob& job);
 
 QJsonObject toJson(const ShopProblem& problem, const PlanReport& report);
 /// RFC 5545: one event a changeover with the people needed.

@@ -56,7 +56,9 @@ QString toText(const ShopProblem& problem, const PlanReport& r, const Catalogue&
             if (j.running) line += j.printEnd > j.printStart ? QStringLiteral("  running") : QStringLiteral("  part lies there");
             if (j.changeoverMinutes > 0) line += QStringLiteral("  changeover %1 min").arg(j.changeoverMinutes);
             if (j.change && j.change->cleanOut) line += QStringLiteral(", with clean-out");
-            if (const Minute late = lateMinutes(problem, j)) line += QStringLiteral("  LATE by %1 h").arg(hours(late));
+            const std::optional<Minute> late = lateMinutes(problem, j);
+            if (!late) line += QStringLiteral("  its part does not come out");
+            else if (*late > 0) line += QStringLiteral("  LATE by %1 h").arg(hours(*late));
             lines << line;
         }
     }
@@ -94,12 +96,13 @@ QByteArray toCsv(const ShopProblem& problem, const PlanReport& r, const Catalogu
             const Job& job = problem.jobs[j.job];
             const auto& due = problem.problem.jobs[static_cast<std::size_t>(j.job)].due;
             const bool known = j.variant >= 0;
+            const std::optional<Minute> late = lateMinutes(problem, j);
             out += csvLine({QString::fromStdString(problem.problem.printers[p].id), job.id,
                             known ? job.variants[j.variant].name : QString(),
                             known ? setupText(job.variants[j.variant].setup) : QString(),
                             QString::number(j.changeoverMinutes), time(j.printStart), time(j.printEnd),
                             j.complete < never ? time(j.complete) : QString(), due ? time(*due) : QString(),
-                            QString::number(lateMinutes(problem, j))});
+                            late ? QString::number(*late) : QString()});
         }
     return out;
 }

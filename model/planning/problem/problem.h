@@ -112,7 +112,7 @@ struct PrinterNumbers {
     int removalPeople = 1;
     std::array<int, 2> mounted{-1, -1}; ///< nozzle index
     std::vector<Span> down;      ///< ascending, apart
-    /// A print that runs, or a part that lies there (then `runningEnd` <= 0). -1 with `partLies`: a part of no known job.
+    /// A print that runs, or a part that lies there (then `runningStart` == `runningEnd` <= 0). -1 with `partLies`: a part of no known job.
     bool partLies = false;
     int runningJob = -1, runningVariant = -1;
     Minute runningStart = 0, runningEnd = 0;
