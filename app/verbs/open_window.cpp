@@ -15,6 +15,8 @@
 #include <QFileInfo>
 #include <QStandardPaths>
 
+#include <unistd.h>
+
 namespace interlude::app {
 
 namespace {
@@ -43,9 +45,13 @@ Opened openSeen(const FleetOptions& options, const SystemClock& clock, const Tel
     return o;
 }
 
-/// Asks until a fleet opens; null when the person closes the question.
-Opened askFleet(FleetOptions& options, const SystemClock& clock) {
-    QStringList reasons;
+/// Nobody reads the standard error of a program started from an icon or a file manager.
+bool isReadInTerminal() {
+    return isatty(STDERR_FILENO) == 1 || QGuiApplication::platformName() == QStringLiteral("offscreen");
+}
+
+/// Asks until a fleet opens; null when the person closes the question. `reasons`: why `options.folder` did not open.
+Opened askFleet(FleetOptions& options, const SystemClock& clock, QStringList reasons = {}) {
     for (;;) {
         FleetChooser chooser(installedExample());
         if (!reasons.isEmpty()) chooser.showReasons(options.folder, reasons);
@@ -58,6 +64,18 @@ Opened askFleet(FleetOptions& options, const SystemClock& clock) {
     }
 }
 
+/// The fleet that was named, or one that is asked for.
+Opened openFleet(FleetOptions& options, const SystemClock& clock) {
+    if (options.folder.isEmpty()) return askFleet(options, clock);
+    QStringList reasons;
+    Opened opened = openSeen(options, clock, [&reasons](const QString& line) {
+        complain(line);
+        reasons.append(line);
+    });
+    if (opened.workbench || opened.stopped || isReadInTerminal()) return opened;
+    return askFleet(options, clock, reasons);
+}
+
 } // namespace
 
 int openWindow(const FleetOptions& named) {
@@ -67,8 +85,7 @@ int openWindow(const FleetOptions& named) {
     if (isBundle(named.folder)) return BundleDialog(checkBundle(named.folder)).exec() == QDialog::Accepted ? 0 : 1;
     FleetOptions options = named;
     const SystemClock clock;
-    // A person who named a folder sits at a terminal and reads there why it does not open.
-    auto [workbench, problems, stopped] = named.folder.isEmpty() ? askFleet(options, clock) : openSeen(options, clock, complain);
+    auto [workbench, problems, stopped] = openFleet(options, clock);
     if (!workbench) return named.folder.isEmpty() || stopped ? 0 : 1;
     FleetChooser::remember(options.folder);
     Bench bench(*workbench);
