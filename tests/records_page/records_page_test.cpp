@@ -63,14 +63,14 @@ private:
         return found;
     }
     /// Chooses a file in the dialog that is open, as typed.
-    void choose(const QString& file) {
-        auto* d = dialog<QFileDialog>("recordFileDialog");
+    void choose(const QString& file, const char* inDialog = "recordFileDialog") {
+        auto* d = dialog<QFileDialog>(inDialog);
         QVERIFY(d);
         auto* name = d->findChild<QLineEdit*>(QStringLiteral("fileNameEdit"));
         QVERIFY(name);
         name->setText(file);
         QTest::keyClick(name, Qt::Key_Return);
-        QTRY_VERIFY(!dialog<QFileDialog>("recordFileDialog"));
+        QTRY_VERIFY(!dialog<QFileDialog>(inDialog));
     }
     qint64 events(const QString& kind) const {
         qint64 n = 0;
@@ -158,7 +158,7 @@ void RecordsPageTest::correctsByKeyboard() {
 void RecordsPageTest::savesExportsAndCountsRevisions() {
     const QString pdf = m_dir.filePath(QStringLiteral("one.pdf"));
     click("saveRecord");
-    choose(pdf);
+    choose(m_dir.filePath(QStringLiteral("one"))); // a PDF gets its ending
     QVERIFY2(m_page->said().contains(QStringLiteral("revision 1")), qPrintable(m_page->said()));
     QCOMPARE(events(QStringLiteral("record-issued")), 1);
     QVERIFY(!PdfReader(pdf).text().contains(QStringLiteral("draft")));
@@ -194,25 +194,31 @@ void RecordsPageTest::savesExportsAndCountsRevisions() {
 
 void RecordsPageTest::printsTheRecordAndTheChecklist() {
     // The dialog comes up and can be left; what it would print to is given here as a file.
-    for (const char* name : {"printRecord", "printChecklist"}) {
-        click(name);
-        auto* d = dialog<QPrintDialog>("printDialog");
-        QVERIFY2(d, name);
-        QTest::keyClick(d, Qt::Key_Escape);
-        QTRY_VERIFY(!dialog<QPrintDialog>("printDialog"));
-    }
+    click("printRecord");
+    auto* d = dialog<QPrintDialog>("printDialog");
+    QVERIFY(d);
+    QTest::keyClick(d, Qt::Key_Escape);
+    QTRY_VERIFY(!dialog<QPrintDialog>("printDialog"));
     QCOMPARE(events(QStringLiteral("record-issued")), 0);
     QPrinter printer(QPrinter::HighResolution);
     printer.setOutputFormat(QPrinter::PdfFormat);
     printer.setPageSize(QPageSize(QPageSize::A4));
-    printer.setOutputFileName(m_dir.filePath(QStringLiteral("checklist.pdf")));
-    QVERIFY(m_page->printChecklist(printer));
-    QCOMPARE(events(QStringLiteral("record-issued")), 0); // a checklist is no record
     printer.setOutputFileName(m_dir.filePath(QStringLiteral("printed.pdf")));
     QVERIFY(m_page->printRecord(printer));
     QCOMPARE(events(QStringLiteral("record-issued")), 1);
     QVERIFY(QFileInfo(m_dir.filePath(QStringLiteral("printed.pdf"))).size() > 1000);
-    QVERIFY(QFileInfo(m_dir.filePath(QStringLiteral("checklist.pdf"))).size() > 1000);
+
+    click("emptyChecklist");
+    auto* where = dialog<AskDialog>("paperDialog");
+    QVERIFY(where);
+    auto* choice = where->findChild<QComboBox*>(QStringLiteral("paperWhere"));
+    choice->setCurrentIndex(choice->findData(QStringLiteral("pdf")));
+    QTest::mouseClick(where->acceptButton(), Qt::LeftButton);
+    choose(m_dir.filePath(QStringLiteral("checklist")), "pdfDialog");
+    const QString written = m_dir.filePath(QStringLiteral("checklist.pdf"));
+    QVERIFY2(m_page->said().contains(written), qPrintable(m_page->said()));
+    QVERIFY(QFileInfo(written).size() > 1000);
+    QCOMPARE(events(QStringLiteral("record-issued")), 1); // a checklist is no record
 }
 
 void RecordsPageTest::nobodySignedInWritesNothing() {
@@ -221,7 +227,7 @@ void RecordsPageTest::nobodySignedInWritesNothing() {
         QVERIFY2(!button(name)->isEnabled(), name);
         QVERIFY2(button(name)->toolTip().contains(QStringLiteral("Sign in")), name);
     }
-    for (const char* name : {"copyRecord", "printChecklist", "verifyLedger"}) QVERIFY2(button(name)->isEnabled(), name);
+    for (const char* name : {"copyRecord", "emptyChecklist", "verifyLedger"}) QVERIFY2(button(name)->isEnabled(), name);
     const QString pdf = m_dir.filePath(QStringLiteral("unsigned.pdf"));
     QVERIFY(!m_page->savePdf(pdf));
     QVERIFY(!QFileInfo::exists(pdf));

@@ -6,6 +6,7 @@
 #include "model/records/verification.h"
 #include "views/asking/ask_dialog.h"
 #include "views/asking/correction_dialog.h"
+#include "views/asking/on_paper.h"
 #include "views/look/widgets.h"
 #include "views/paper/paper.h"
 #include "views/photos/photo.h"
@@ -35,7 +36,7 @@ void RecordsPage::buildActs(QHBoxLayout& row) {
         row.addWidget(b);
         m_acts.append({b, needsSession, needsPerson});
     };
-    act("printRecord", tr("&Print…"), true, true, [this] { askPrinter(&RecordsPage::printRecord, tr("Print the record")); });
+    act("printRecord", tr("&Print…"), true, true, [this] { askPrinter(); });
     act("saveRecord", tr("&Save PDF…"), true, true, [this] {
         askFile(tr("Save the record"), QStringLiteral("record-%1.pdf").arg(current()), tr("PDF (*.pdf)"), &RecordsPage::savePdf);
     });
@@ -44,8 +45,7 @@ void RecordsPage::buildActs(QHBoxLayout& row) {
     });
     act("correctRecord", tr("C&orrect…"), true, true, [this] { askCorrection(); });
     act("copyRecord", tr("Cop&y"), true, false, [this] { copyText(); });
-    act("printChecklist", tr("Print empty chec&klist…"), true, false,
-        [this] { askPrinter(&RecordsPage::printChecklist, tr("Print the empty checklist")); });
+    act("emptyChecklist", tr("Empty chec&klist…"), true, false, [this] { askChecklist(); });
     act("verifyLedger", tr("&Verify…"), false, false, [this] { askVerify(); });
     act("traceParts", tr("&Trace…"), false, false, [this] { (new TraceDialog(m_bench, this))->show(); });
     row.addWidget(m_said, 1);
@@ -152,16 +152,6 @@ bool RecordsPage::printRecord(QPrinter& printer) {
     return true;
 }
 
-bool RecordsPage::printChecklist(QPrinter& printer) {
-    const SessionState* session = m_bench.shop().session(current());
-    if (!session) return false;
-    const int pages = paper::paintRecord(checklistOf(m_bench.shop(), session->changeover, m_bench.now()), printer);
-    if (pages == 0)
-        return failed({Severity::Refusal, QStringLiteral("print"), tr("The printer took no page"), tr("look at the printer and print again"), {}, false});
-    say(tr("Empty checklist, %1").arg(words::pages(pages)));
-    return true;
-}
-
 bool RecordsPage::verify(const QString& printed) {
     const EventStore& store = m_bench.workbench().store();
     if (const auto misfit = store.verify()) {
@@ -186,13 +176,27 @@ void RecordsPage::copyText() {
     say(tr("Record %1 is on the clipboard as text.").arg(record->session));
 }
 
-void RecordsPage::askPrinter(bool (RecordsPage::*print)(QPrinter&), const QString& title) {
+void RecordsPage::askPrinter() {
     auto* dialog = new QPrintDialog(m_printer.get(), this);
     dialog->setObjectName(QStringLiteral("printDialog"));
-    dialog->setWindowTitle(title);
+    dialog->setWindowTitle(tr("Print the record"));
     dialog->setAttribute(Qt::WA_DeleteOnClose);
-    connect(dialog, qOverload<QPrinter*>(&QPrintDialog::accepted), this, [this, print](QPrinter* printer) { (this->*print)(*printer); });
+    connect(dialog, qOverload<QPrinter*>(&QPrintDialog::accepted), this, [this](QPrinter* printer) { printRecord(*printer); });
     dialog->open();
+}
+
+void RecordsPage::askChecklist() {
+    const SessionState* session = m_bench.shop().session(current());
+    if (!session) return;
+    const Record list = checklistOf(m_bench.shop(), session->changeover, m_bench.now());
+    putOnPaper(this,
+               {tr("Empty checklist"), QStringLiteral("checklist-%1.pdf").arg(current()), uprightLayout(),
+                [list](const QString& file) { return paper::writeRecordPdf(list, file); },
+                [list](QPrinter& printer) { return paper::paintRecord(list, printer); }},
+               [this](const Outcome<QString>& said) {
+                   if (said) say(*said);
+                   else failed(said.error());
+               });
 }
 
 void RecordsPage::askFile(const QString& title, const QString& suggestion, const QString& filter, bool (RecordsPage::*use)(const QString&)) {
@@ -201,6 +205,7 @@ void RecordsPage::askFile(const QString& title, const QString& suggestion, const
     dialog->setAttribute(Qt::WA_DeleteOnClose);
     dialog->setAcceptMode(QFileDialog::AcceptSave);
     dialog->setFileMode(QFileDialog::AnyFile);
+    dialog->setDefaultSuffix(QFileInfo(suggestion).suffix());
     dialog->selectFile(suggestion);
     connect(dialog, &QFileDialog::fileSelected, this, [this, use](const QString& file) { (this->*use)(file); });
     dialog->open();

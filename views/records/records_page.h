@@ -35,8 +35,6 @@ public:
     bool exportBundle(const QString& folder);
     /// Puts the record on paper (or what stands for it) and keeps in the ledger that this revision was issued.
     bool printRecord(QPrinter& printer);
-    /// The empty checklist of the same changeover, to go on with on paper. It is no record and has no revision.
-    bool printChecklist(QPrinter& printer);
     /// The ledger's chain, and beside it the hash (or the text of the code) of a printed record, unless empty.
     bool verify(const QString& printed = {});
     void copyText();
@@ -53,7 +51,9 @@ private:
     /// What has happened to the record itself is on the page at once; the ledger's position in its foot follows when acts pause.
     void preview();
     void updateActs();
-    void askPrinter(bool (RecordsPage::*print)(QPrinter&), const QString& title);
+    void askPrinter();
+    /// The empty checklist of the same changeover, to go on with on paper. It is no record and has no revision.
+    void askChecklist();
     void askFile(const QString& title, const QString& suggestion, const QString& filter, bool (RecordsPage::*use)(const QString&));
     void askCorrection();
     void askVerify();
