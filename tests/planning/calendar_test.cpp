@@ -5,6 +5,8 @@
 
 #include <QTest>
 
+#include <random>
+
 using namespace interlude;
 using namespace interlude::planning;
 
@@ -21,6 +23,21 @@ private:
         for (const CrewFrom& c : crew)
             if (c.from <= m) people = c.crew;
         return people;
+    }
+    /// From the meaning alone: who is on shift at that second, less who is away.
+    int thereAt(const QList<Absence>& away, Instant t) const {
+        int people = 0;
+        const QDate day = toZone(t, fleet.zone).date();
+        for (int d = -2; d <= 1; ++d)
+            for (const Shift& s : fleet.shifts) {
+                const QDate date = day.addDays(d);
+                const Instant from = instantOf(QDateTime(date, s.from, fleet.zone));
+                const Instant to = instantOf(QDateTime(s.to <= s.from ? date.addDays(1) : date, s.to, fleet.zone));
+                if (from <= t && t < to) people += s.crew;
+            }
+        for (const Absence& a : away)
+            if (a.from <= t && t < a.to) people -= a.people;
+        return std::max(0, people);
     }
 
 private Q_SLOTS:
@@ -65,6 +82,39 @@ private Q_SLOTS:
         QCOMPARE(at(crew, 10 * 60), 2);
         QCOMPARE(at(crew, 15 * 60), 0);
         QCOMPARE(at(crew, 16 * 60), 1);
+    }
+    /// The clock seldom stands on a whole minute. One shift goes over into the next all the same.
+    void shiftsMeetWithinAMinute() {
+        fleet.shifts = {{QStringLiteral("early"), {1}, QTime(6, 0), QTime(14, 0), 2}, {QStringLiteral("late"), {1}, QTime(14, 0), QTime(22, 0), 1}};
+        const Instant now = local("2026-03-02T12:00") + Milliseconds(30'000);
+        const auto crew = crewCalendar(fleet, {}, now, 7);
+        QCOMPARE(at(crew, 118), 2); // 13:58:30 to 13:59:30
+        QCOMPARE(at(crew, 119), 1); // the one in which two go and one comes
+        QCOMPARE(at(crew, 120), 1);
+    }
+    /// In every minute so many are counted as are there through all of it: reckoned second by second.
+    void peopleCountedSecondBySecond() {
+        std::mt19937 random(20260302);
+        const auto below = [&](int n) { return static_cast<int>(random() % static_cast<unsigned>(n)); };
+        const Instant midnight = local("2026-03-28T00:00"); // the night in which summer time begins comes
+        for (int round = 0; round < 40; ++round) {
+            fleet.shifts.clear();
+            for (int i = 0; i < 3; ++i)
+                fleet.shifts.append({QString(), {1, 2, 3, 4, 5, 6, 7}, QTime(below(24), 5 * below(12)), QTime(below(24), 5 * below(12)), 1 + below(2)});
+            QList<Absence> away;
+            for (int i = 0; i < 3; ++i) {
+                const Instant from = midnight + Milliseconds(1000LL * below(48 * 3600));
+                away.append({from, from + Milliseconds(1000LL * (1 + below(i == 0 ? 90 : 20'000))), 1 + below(2)});
+            }
+            const Instant now = midnight + Milliseconds(1000LL * below(24 * 3600));
+            const auto crew = crewCalendar(fleet, away, now, 7);
+            for (int m = 0; m < 26 * 60; ++m) {
+                int fewest = unlimitedCrew;
+                for (int s = 0; s < 60; ++s) fewest = std::min(fewest, thereAt(away, now + Milliseconds(60'000LL * m + 1000LL * s)));
+                if (at(crew, m) != fewest)
+                    QFAIL(qPrintable(QStringLiteral("round %1, minute %2: %3, not %4").arg(round).arg(m).arg(at(crew, m)).arg(fewest)));
+            }
+        }
     }
     void summerTimeShortensTheNight() {
         // 2026-03-29 02:00 becomes 03:00: from Saturday noon to Monday 06:00 it is one hour less than the clock says.

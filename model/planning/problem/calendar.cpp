@@ -13,14 +13,38 @@ Minute minutesUp(Instant t, Instant now) {
     return std::chrono::ceil<std::chrono::minutes>(t - now).count();
 }
 
+namespace {
+
+/// `now` seldom stands on a whole minute, so people come and go within one: in that minute the fewest of it are there.
+std::vector<CrewFrom> wholeMinutes(const std::map<Instant, int>& changes, Instant now) {
+    std::map<Minute, int> from{{0, 0}};
+    int people = 0;
+    for (const auto& [at, change] : changes) {
+        const int before = std::max(0, people);
+        people += change;
+        const int after = std::max(0, people);
+        const Minute down = minutesDown(at, now), up = minutesUp(at, now);
+        if (down < up && down >= 0) {
+            int& fewest = from.try_emplace(down, before).first->second;
+            fewest = std::min(fewest, after);
+        }
+        from[std::max<Minute>(0, up)] = after;
+    }
+    std::vector<CrewFrom> out;
+    for (const auto& [minute, crew] : from)
+        if (out.empty() || crew != out.back().crew) out.push_back({minute, crew});
+    return out;
+}
+
+} // namespace
+
 std::vector<CrewFrom> crewCalendar(const Fleet& fleet, const QList<Absence>& absences, Instant now, int days) {
     if (fleet.crewUnlimited) return {{0, unlimitedCrew}};
-    std::map<Minute, int> changes; // minute → people more or fewer from then on
+    std::map<Instant, int> changes; // people more or fewer from then on
     const auto add = [&](Instant from, Instant to, int people) {
-        const Minute a = std::max<Minute>(0, minutesUp(from, now)), b = minutesDown(to, now);
-        if (b <= a) return;
-        changes[a] += people;
-        changes[b] -= people;
+        if (to <= from) return;
+        changes[from] += people;
+        changes[to] -= people;
     };
     const QDate today = toZone(now, fleet.zone).date();
     for (int d = -1; d <= days; ++d) {
@@ -33,15 +57,7 @@ std::vector<CrewFrom> crewCalendar(const Fleet& fleet, const QList<Absence>& abs
         }
     }
     for (const Absence& a : absences) add(a.from, a.to, -a.people);
-    std::vector<CrewFrom> out{{0, 0}};
-    int crew = 0;
-    for (const auto& [minute, change] : changes) {
-        crew += change;
-        const int there = std::max(0, crew);
-        if (minute == 0) out.front().crew = there;
-        else if (there != out.back().crew) out.push_back({minute, there});
-    }
-    return out;
+    return wholeMinutes(changes, now);
 }
 
 } // namespace interlude::planning

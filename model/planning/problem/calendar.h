@@ -13,8 +13,8 @@ struct Absence {
     bool operator==(const Absence&) const = default;
 };
 
-/// From `now` on for so many days; afterwards nobody is there. A shift that begins or ends within a minute counts whole
-/// minutes only.
+/// From `now` on for so many days; afterwards nobody is there. Who is not there through a whole
+/// minute, counted from `now`, does not count in it.
 std::vector<CrewFrom> crewCalendar(const Fleet& fleet, const QList<Absence>& absences, Instant now, int days);
 /// Minutes from `now`, rounded up and down.
 Minute minutesUp(Instant t, Instant now);
