@@ -1,6 +1,7 @@
 // The shop at a moment as planning counts it, and what came otherwise than the published plan foresaw.
 
 #include "model/planning/plans/published.h"
+#include "model/planning/timetable/timetable.h"
 #include "tests/harness/run_tests.h"
 #include "tests/session/bench.h"
 
@@ -106,6 +107,54 @@ private Q_SLOTS:
         QCOMPARE(bay1(p).runningEnd, Minute(-15));
         QVERIFY(b.happen(act::PartRemoved{QStringLiteral("bay-1")}, minute(150)));
         QVERIFY(!bay1(shopProblem(b.shop, minute(151))).partLies);
+    }
+
+    /// What lies there is no longer the job: that one waits to be printed again, and is counted once.
+    void aFailedPartThatLies() {
+        for (const PrintOutcome outcome : {PrintOutcome::Failed, PrintOutcome::Stopped}) {
+            WaitingJob b;
+            b.begins("bay-1", 0);
+            QVERIFY(b.happen(act::PrintEnded{QStringLiteral("bay-1"), outcome, true, {}, {}, {}}, minute(50)));
+            const ShopProblem p = shopProblem(b.shop, minute(60));
+            const int job = p.jobNumbers.value(QStringLiteral("7401"));
+            QVERIFY(bay1(p).partLies);
+            QCOMPARE(bay1(p).runningJob, -1);
+            QVERIFY(p.plannable == std::vector<int>{job});
+            Orders orders = p.noOrders();
+            orders.printers[1] = {{job, 0}};
+            orders.leftOut.clear();
+            const Timetable t = timetable(p.problem, *p.changes, orders);
+            int times = 0;
+            for (const auto& list : t.printers)
+                times += static_cast<int>(std::count_if(list.begin(), list.end(), [&](const TimedJob& j) { return j.job == job; }));
+            for (const NotPlaced& n : t.notPlaced) times += n.job == job ? 1 : 0;
+            QCOMPARE(times, 1);
+        }
+    }
+
+    /// Only printers that have everything in common are of one kind; only setups that are equal have one number.
+    void namesThatAreAlike() {
+        WaitingJob b;
+        Printer table;
+        table.id = QStringLiteral("mid"); // as the type of the others
+        table.type = QStringLiteral("mid");
+        table.hasMeasured = true;
+        table.measured = {{QStringLiteral("A"), QStringLiteral("abs, h04"), Minutes(40), Minutes(40)}};
+        b.catalogue.fleet.printers.prepend(table);
+        b.open();
+        Job material = b.job(QStringLiteral("7405"), 90, Minutes(100)), label = material;
+        material.variants[0].setup.chamber.reset();
+        material.variants[0].setup.partNozzle = QStringLiteral("h04");
+        label.id = QStringLiteral("7406");
+        label.variants[0].setup = {};
+        label.variants[0].setup.label = QStringLiteral("abs, h04");
+        QVERIFY(b.happen(act::JobAdded{material}, morning));
+        QVERIFY(b.happen(act::JobAdded{label}, morning));
+        const ShopProblem p = shopProblem(b.shop, morning);
+        const ChangesGround& ground = p.changes->ground();
+        QVERIFY(ground.kindOf[0] != ground.kindOf[1]);
+        QCOMPARE(ground.kindOf[1], ground.kindOf[2]);
+        QVERIFY(ground.setupOf[0] != ground.setupOf[1]);
     }
 
     void whatIsLeftOfASession() {

@@ -21,6 +21,27 @@ struct Holding {
     bool unknown = false;
 };
 
+/// What a running print still takes from the spool loaded there: as its variant says, less what spools replaced since gave. The
+/// shop notes it when the print has ended.
+Mass stillTaken(const Shop& shop, const PrinterNow& p, Role role, const Material& m) {
+    const Job* job = shop.job(p.job);
+    const Variant* v = job && p.activity == Activity::Printing ? job->variantNamed(p.variant) : nullptr;
+    if (!v || !p.printStarted) return {};
+    Mass need = massOf(role == Role::Part ? v->partVolume : v->supportVolume, m.densityGPerCm3);
+    for (const Spool& s : shop.stock().spools)
+        for (const StockEntry& e : s.entries)
+            if (s.material == m.id && e.reference == p.job && e.at >= *p.printStarted) need = need + e.change;
+    return std::max(need, Mass());
+}
+
+void takeRunning(const Shop& shop, const Material& m, QList<Holding::Piece>& pieces) {
+    for (const PrinterNow& p : shop.printers())
+        for (const Role role : {Role::Part, Role::Support})
+            for (Holding::Piece& piece : pieces)
+                if (piece.spool->id == at(p, role).spool)
+                    piece.left = std::max(piece.left - stillTaken(shop, p, role, m), Mass());
+}
+
 Holding holdingOf(const Shop& shop, const Material& m, Instant now) {
     Holding h;
     for (const Spool& s : shop.stock().spools) {
@@ -28,6 +49,7 @@ Holding holdingOf(const Shop& shop, const Material& m, Instant now) {
         if (!s.left) h.unknown = true;
         else h.pieces.append({&s, *s.left});
     }
+    takeRunning(shop, m, h.pieces);
     const auto rank = [&](const Holding::Piece& p) {
         const DryState dry = dryState(*p.spool, m, now);
         return std::tuple(dry == DryState::Overdue || dry == DryState::Unknown,

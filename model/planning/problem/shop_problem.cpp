@@ -113,6 +113,8 @@ private:
     }
 
     static QString setupKey(const Setup& setup) {
+        // A label may read like a setup of materials.
+        if (!setup.label.isEmpty()) return QStringLiteral("label|") + setup.label;
         return setupText(setup) + (setup.chamber ? QStringLiteral("@%1").arg(setup.chamber->milliCelsius()) : QString());
     }
 
@@ -145,7 +147,7 @@ private:
             m_ground->presentSetup.push_back(setupNumber(presentSetup(*m_shop.printer(p.id))));
         QHash<QString, int> kinds;
         for (const Printer& p : m_catalogue.fleet.printers) {
-            const QString key = p.hasMeasured ? p.id : p.type + (p.unattended ? QStringLiteral("|alone") : QString());
+            const QString key = p.hasMeasured ? QStringLiteral("table|") + p.id : p.type + (p.unattended ? QStringLiteral("|alone") : QString());
             labels = labels && p.hasMeasured;
             if (!kinds.contains(key)) {
                 kinds.insert(key, static_cast<int>(m_ground->printerOf.size()));
@@ -229,20 +231,37 @@ private:
         }
     }
 
-    void addRunning(PrinterNumbers& n, const PrinterNow& now) const {
+    void addRunning(PrinterNumbers& n, const PrinterNow& now) {
         const bool printing = now.activity == Activity::Printing ||
                               (now.activity == Activity::Down && now.printExpectedEnd.has_value());
         if (!printing && now.job.isEmpty() && now.activity != Activity::PartLying) return;
         n.partLies = true;
-        n.runningJob = m_out.jobNumbers.value(now.job, -1);
+        // A part that failed lies there for itself: its job waits to be printed again.
+        const Job* job = m_shop.job(now.job);
+        if (job && (job->state == JobState::Printing || job->state == JobState::PartLying))
+            n.runningJob = m_out.jobNumbers.value(now.job, -1);
         if (n.runningJob >= 0)
             n.runningVariant = m_out.jobs[n.runningJob].variantNumber(now.variant);
         if (printing) {
             n.runningStart = now.printStarted ? std::min<Minute>(0, minutesDown(*now.printStarted, m_now)) : 0;
             n.runningEnd = now.printExpectedEnd ? std::max<Minute>(0, minutesUp(*now.printExpectedEnd, m_now)) : 0;
+            takeRunningLife(n);
         } else {
             n.runningEnd = now.lastPrintEnd ? std::min<Minute>(0, minutesDown(*now.lastPrintEnd, m_now)) : 0;
             n.runningStart = n.runningEnd;
+        }
+    }
+
+    /// Life is deducted at print start; the shop notes what went through a nozzle when the print has ended.
+    void takeRunningLife(const PrinterNumbers& n) {
+        if (n.runningJob < 0 || n.runningVariant < 0) return;
+        const Variant& v = m_out.jobs[n.runningJob].variants[n.runningVariant];
+        const std::array<std::int64_t, 2> taken{lifeOf(v.partVolume, v.setup.partNozzle, v.setup.part),
+                                                lifeOf(v.supportVolume, v.setup.supportNozzle, v.setup.support)};
+        for (std::size_t position = 0; position < 2; ++position) {
+            if (n.mounted[position] < 0) continue;
+            auto& life = m_out.problem.nozzles[static_cast<std::size_t>(n.mounted[position])].life;
+            if (life) life = std::max<std::int64_t>(0, *life - taken[position]);
         }
     }
 
