@@ -51,11 +51,15 @@ Orders Draft::moved(const Orders& orders, const ShopProblem& to) const {
     Orders out = to.noOrders();
     for (std::size_t p = 0; p < orders.printers.size(); ++p)
         for (const Place& place : orders.printers[p]) {
-            const int job = to.jobNumbers.value(m_problem.jobs[place.job].id, -1);
+            const Job& was = m_problem.jobs[place.job];
+            const int printer = to.printerNumbers.value(QString::fromStdString(m_problem.problem.printers[p].id), -1);
+            const int job = to.jobNumbers.value(was.id, -1);
             const auto waiting = std::find(out.leftOut.begin(), out.leftOut.end(), job);
-            if (waiting == out.leftOut.end() || place.variant >= static_cast<int>(to.jobs[job].variants.size())) continue;
+            if (printer < 0 || waiting == out.leftOut.end()) continue;
+            const int variant = to.jobs[job].variantNumber(was.variants[place.variant].name);
+            if (variant < 0) continue;
             out.leftOut.erase(waiting);
-            out.printers[p].push_back({job, place.variant});
+            out.printers[static_cast<std::size_t>(printer)].push_back({job, variant});
             out.locked[static_cast<std::size_t>(job)] = orders.locked[static_cast<std::size_t>(place.job)];
         }
     return out;

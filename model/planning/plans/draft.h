@@ -42,8 +42,8 @@ public:
     void undo();
     void redo();
 
-    /// The same orders, and those of undo and redo, on the shop as it is now, or under other assumptions; jobs are found
-    /// again by id, what has begun meanwhile falls out.
+    /// The same orders, and those of undo and redo, on the shop as it is now, or under other assumptions; printers and jobs
+    /// are found again by id, variants by name; what has begun meanwhile, or is gone, falls out.
     void rebase(const Shop& shop, Instant now, const WhatIf& whatIf);
     /// Keeps what prints start within so many minutes where it is, by locking it; the rest is free.
     void keepFirst(Minute minutes);

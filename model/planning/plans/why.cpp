@@ -1,6 +1,6 @@
 #include "model/planning/plans/why.h"
 
-#include "model/planning/plans/plan_report.h"
+#include "model/clock/length.h"
 
 #include <algorithm>
 
@@ -90,7 +90,7 @@ private:
             if (w.work->kind == Kind::PartRemoval && w.start >= m_job.printEnd) ready = std::max(ready, m_job.printEnd);
             if (w.start > ready) {
                 m_why.waits.append(QStringLiteral("%1 before %2: %3")
-                                       .arg(lengthText(w.start - ready),
+                                       .arg(lengthText(Minutes(w.start - ready)),
                                             w.work->kind == Kind::PartRemoval ? QStringLiteral("its part is taken out")
                                                                               : QStringLiteral("work at the changeover"),
                                             causeOf(ready, w)));
@@ -105,7 +105,7 @@ private:
             const auto& release = m_problem.problem.jobs[static_cast<std::size_t>(m_job.job)].release;
             const bool released = release && *release > done;
             m_why.waits.append(QStringLiteral("%1 before printing: %2")
-                                   .arg(lengthText(m_job.printStart - done),
+                                   .arg(lengthText(Minutes(m_job.printStart - done)),
                                         released ? QStringLiteral("released only %1").arg(clock(*release))
                                                  : QStringLiteral("the printer is down")));
         }
@@ -122,13 +122,13 @@ private:
     }
 
     void explainLateness() {
-        if (m_job.job < 0) return;
+        if (m_job.job < 0 || m_job.complete >= never) return;
         const JobNumbers& job = m_problem.problem.jobs[static_cast<std::size_t>(m_job.job)];
         if (!job.due || m_job.complete <= *job.due) return;
-        m_why.late.append(QStringLiteral("late by %1").arg(lengthText(m_job.complete - *job.due)));
+        m_why.late.append(QStringLiteral("late by %1").arg(lengthText(Minutes(m_job.complete - *job.due))));
         m_why.late.append(QStringLiteral("the printer comes free %1").arg(clock(previousEnd())));
         m_why.late.append(QStringLiteral("changeover %1, waits %2, print %3")
-                              .arg(lengthText(m_job.changeoverMinutes), lengthText(m_waited), lengthText(m_job.printEnd - m_job.printStart)));
+                              .arg(lengthText(Minutes(m_job.changeoverMinutes)), lengthText(Minutes(m_waited)), lengthText(Minutes(m_job.printEnd - m_job.printStart))));
         if (previousEnd() + (m_job.printEnd - m_job.printStart) > *job.due)
             m_why.late.append(QStringLiteral("even without a changeover it would be late on this printer at this place"));
     }

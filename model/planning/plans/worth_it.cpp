@@ -17,7 +17,8 @@ Cents lateCostOfOthers(const Problem& problem, const Timetable& t, int job) {
     Cents sum = 0;
     for (const auto& list : t.printers)
         for (const TimedJob& j : list)
-            if (j.job >= 0 && j.job != job) sum += lateCost(problem.jobs[static_cast<std::size_t>(j.job)], j.complete);
+            // A part that never comes out is late with and without this job.
+            if (j.job >= 0 && j.job != job && j.complete < never) sum += lateCost(problem.jobs[static_cast<std::size_t>(j.job)], j.complete);
     return sum;
 }
 
