@@ -1,10 +1,12 @@
 #include "model/records/record.h"
 
+#include "model/clock/length.h"
 #include "model/records/record_change.h"
 #include "model/records/record_entries.h"
 #include "model/records/record_overview.h"
 #include "model/records/record_steps.h"
 #include "model/records/wording.h"
+#include "model/shop/present_clock.h"
 
 namespace interlude {
 
@@ -70,8 +72,8 @@ QString titleOf(const SessionState& s, const StepId& id) {
 QString minutesText(const SessionState& s) {
     const Changeover& work = s.changeover;
     QString text = QStringLiteral("planned %1 with the printer standing and %2 before")
-                       .arg(wording::minutes(work.internal + work.partRemoval), wording::minutes(work.preparation));
-    if (s.ended) text += QStringLiteral("; actual %1").arg(wording::elapsed(s.started, *s.ended));
+                       .arg(lengthText(work.internal + work.partRemoval), lengthText(work.preparation));
+    if (s.ended) text += QStringLiteral("; actual %1").arg(wording::elapsed(inPresentClock(s, s.started, s.firstEvent), *s.ended));
     return text;
 }
 

@@ -1,6 +1,7 @@
 #include "model/records/wording.h"
 
 #include "model/changeover/crew_layout.h"
+#include "model/clock/length.h"
 
 #include <algorithm>
 #include <cmath>
@@ -29,13 +30,8 @@ QString cm3(Volume v) {
     return number(v.cm3(), std::abs(v.cm3()) < 100 ? 1 : 0) + QStringLiteral(" cm³");
 }
 
-QString minutes(Minutes m) {
-    if (m < Minutes(120)) return QStringLiteral("%1 min").arg(m.count());
-    return QStringLiteral("%1 h %2 min").arg(m.count() / 60).arg(m.count() % 60, 2, 10, QLatin1Char('0'));
-}
-
 QString elapsed(Instant from, Instant to) {
-    return minutes(std::chrono::ceil<Minutes>(to - from));
+    return lengthText(std::chrono::ceil<Minutes>(to - from));
 }
 
 QString localTime(Instant t, const QTimeZone& zone) {
@@ -140,10 +136,10 @@ QString twoPeople(const Changeover& changeover, const Catalogue& catalogue) {
     std::stable_sort(chain.begin(), chain.end(), [](const PlannedStep* a, const PlannedStep* b) { return a->planned > b->planned; });
     QStringList longest;
     for (const PlannedStep* s : chain)
-        if (longest.size() < 4) longest.append(QStringLiteral("%1 (%2)").arg(s->step.title, minutes(s->planned)));
+        if (longest.size() < 4) longest.append(QStringLiteral("%1 (%2)").arg(s->step.title, lengthText(s->planned)));
     return QStringLiteral("Two people side by side, where nothing puts the steps in order: %1 instead of %2; it hangs on %3. Whether "
                           "two may work at this printer at once, the manual and the shop's rules say.")
-        .arg(minutes(two->length), minutes(changeover.internal), longest.join(QStringLiteral(", ")));
+        .arg(lengthText(two->length), lengthText(changeover.internal), longest.join(QStringLiteral(", ")));
 }
 
 } // namespace interlude::wording

@@ -7,7 +7,6 @@ namespace interlude::wording {
 
 QString celsius(Temperature t);                  ///< "124 °C", one decimal only when it is not whole
 QString cm3(Volume v);                           ///< "1.7 cm³"
-QString minutes(Minutes m);                      ///< "8 min", "2 h 05 min"
 QString elapsed(Instant from, Instant to);       ///< rounded up to minutes, as planned ones are
 QString localTime(Instant t, const QTimeZone& zone); ///< "2026-03-04 10:42"
 QString clockTime(Instant t, const QTimeZone& zone); ///< "10:42"

@@ -1,3 +1,5 @@
+#include "model/clock/length.h"
+#include "model/records/record_change.h"
 #include "model/records/record_entries.h"
 #include "model/records/record_steps.h"
 #include "model/records/wording.h"
@@ -70,6 +72,10 @@ private Q_SLOTS:
     void correctionsStandBesideTheOriginal();
     void wordsAndFigures();
     void asJson();
+    void anIdleSupportThatIsTakenOutDoesNotStay();
+    void anIdleSupportThatStaysIsNotTakenOut();
+    void aMinuteIsAMinuteWhenTheClockWasSet();
+    void onlyReadingsAreCalibrationResults();
 };
 
 void RecordTest::saysWhatWasDone() {
@@ -87,7 +93,7 @@ void RecordTest::saysWhatWasDone() {
     QVERIFY(valueOf(r.head, QStringLiteral("Job")).startsWith(request.job));
     QVERIFY(valueOf(r.head, QStringLiteral("Part material")).contains(request.wanted.part));
     QVERIFY(valueOf(r.head, QStringLiteral("Part material")).contains(request.now.part.loaded));
-    QVERIFY(valueOf(r.head, QStringLiteral("Minutes")).contains(wording::minutes(c.internal + c.partRemoval)));
+    QVERIFY(valueOf(r.head, QStringLiteral("Minutes")).contains(lengthText(c.internal + c.partRemoval)));
     QCOMPARE(r.disposition, QStringLiteral("released · first layer good"));
 
     QCOMPARE(r.steps.size(), c.steps.size());
@@ -313,7 +319,7 @@ void RecordTest::wordsAndFigures() {
     QCOMPARE(wording::dayTime(evening + Minutes(14), evening, vienna), QStringLiteral("Thu 00:12"));
     QCOMPARE(wording::localTime(evening, vienna), QStringLiteral("2026-03-04 23:58"));
     QCOMPARE(wording::elapsed(evening, evening + Seconds(61)), QStringLiteral("2 min"));
-    QCOMPARE(wording::minutes(Minutes(125)), QStringLiteral("2 h 05 min"));
+    QCOMPARE(lengthText(Minutes(125)), QStringLiteral("2 h 05 min"));
     QCOMPARE(wording::runVolume({false, {}, {}}), QStringLiteral("no history"));
     QCOMPARE(wording::runVolume({true, {}, {}}), QStringLiteral("0 cm³"));
     QCOMPARE(wording::runVolume({true, Volume::fromCm3(400), Volume::fromCm3(12)}), QStringLiteral("412 cm³ (12 cm³ of it abrasive)"));
@@ -342,6 +348,70 @@ void RecordTest::asJson() {
         QVERIFY2(text.contains(word), word);
     QVERIFY(text.contains(told.shop().lastHash().toHex()));
     QVERIFY(text.contains(told.original().toUtf8()));
+}
+
+/// The changeover of the story, to a job that leaves the support position unused.
+static Changeover withoutSupport(const Told& told) {
+    Changeover c = told.usual();
+    Transition& t = c.transition;
+    t.request.now.support.loaded = QStringLiteral("acr-clear");
+    t.request.now.support.spool = QStringLiteral("S-40");
+    t.request.wanted.support.clear();
+    t.spools.removeIf([](const SpoolChange& s) { return s.role == Role::Support; });
+    return c;
+}
+
+void RecordTest::anIdleSupportThatIsTakenOutDoesNotStay() {
+    const Told told;
+    Changeover c = withoutSupport(told);
+    c.transition.spools.append({Role::Support, true, false, QStringLiteral("S-40"), {}, {}});
+    const QList<RecordLine> lines = materialLines(told.shop(), told.shop().catalogue(), c, nullptr);
+    QVERIFY(valueOf(lines, QStringLiteral("To unload, support")).startsWith(QStringLiteral("S-40")));
+    QCOMPARE(valueOf(lines, QStringLiteral("Stays, support")), QStringLiteral("(no line Stays, support)"));
+    QVERIFY(valueOf(headOf(nullptr, told.shop().catalogue(), c), QStringLiteral("Support material")).endsWith(QStringLiteral("to none")));
+}
+
+void RecordTest::anIdleSupportThatStaysIsNotTakenOut() {
+    const Told told;
+    const Changeover c = withoutSupport(told);
+    const QString said = valueOf(headOf(nullptr, told.shop().catalogue(), c), QStringLiteral("Support material"));
+    QVERIFY2(!said.contains(QStringLiteral("to none")) && said.contains(QStringLiteral("acr-clear")), qPrintable(said));
+}
+
+void RecordTest::aMinuteIsAMinuteWhenTheClockWasSet() {
+    for (const int jump : {-60, 90}) {
+        Told told;
+        told.begin();
+        told.confirm(0);
+        told.tell(act::StepStarted{1, told.step(1).step.id});
+        told.wait(2);
+        told.setClock(jump);
+        told.confirm(1); // three minutes later
+        told.confirm(2); // nobody said when it began: when the one before it ended
+        told.setClock(jump);
+        told.confirm(3);
+        told.tell(act::SessionStopped{1, QStringLiteral("enough")});
+        const Record r = told.record();
+        for (const auto& [step, minutes] : {std::pair(0, 3), std::pair(1, 5), std::pair(2, 3), std::pair(3, 3)})
+            QCOMPARE(r.steps[step].actual, QString::number(minutes));
+        const QString said = valueOf(r.head, QStringLiteral("Minutes"));
+        QVERIFY2(said.endsWith(QStringLiteral("actual 14 min")), qPrintable(said));
+    }
+}
+
+void RecordTest::onlyReadingsAreCalibrationResults() {
+    Bare bare;
+    bare.planned.step.id = QStringLiteral("align");
+    bare.planned.step.effect = Effect::Align;
+    bare.planned.step.confirm.answers = {{QStringLiteral("X offset entered at the printer?"), true}};
+    bare.progress.confirmed.answers = {act::AnswerDone{true}};
+    bare.progress.confirmed.readings = {{QStringLiteral("X offset"), 50, QStringLiteral("mm"), QStringLiteral("g-1"), {}}};
+    SessionState session;
+    session.changeover.steps = {bare.planned};
+    session.steps.insert(bare.planned.step.id, bare.progress);
+    const QList<RecordLine> lines = calibrationLines(bare.catalogue, session);
+    QCOMPARE(lines.size(), 1);
+    QCOMPARE(lines.first().label, QStringLiteral("X offset"));
 }
 
 INTERLUDE_TEST(RecordTest)

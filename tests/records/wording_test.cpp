@@ -1,6 +1,7 @@
 // How figures, limits and states are said on paper.
 
 #include "model/records/wording.h"
+#include "model/clock/length.h"
 #include "tests/harness/run_tests.h"
 
 #include <QTest>
@@ -17,9 +18,9 @@ private Q_SLOTS:
         QCOMPARE(wording::celsius(Temperature::fromCelsius(-5)), QStringLiteral("−5 °C"));   // a minus, not a hyphen
         QCOMPARE(wording::cm3(Volume::fromCm3(1.66)), QStringLiteral("1.7 cm³"));
         QCOMPARE(wording::cm3(Volume::fromCm3(412.4)), QStringLiteral("412 cm³")); // from 100 on whole
-        QCOMPARE(wording::minutes(Minutes(119)), QStringLiteral("119 min"));
-        QCOMPARE(wording::minutes(Minutes(120)), QStringLiteral("2 h 00 min"));
-        QCOMPARE(wording::minutes(Minutes(125)), QStringLiteral("2 h 05 min"));
+        QCOMPARE(lengthText(Minutes(59)), QStringLiteral("59 min"));
+        QCOMPARE(lengthText(Minutes(60)), QStringLiteral("1 h 00 min"));
+        QCOMPARE(lengthText(Minutes(125)), QStringLiteral("2 h 05 min"));
         QCOMPARE(wording::elapsed(instantFromMs(0), instantFromMs(60'001)), QStringLiteral("2 min")); // rounded up
         QCOMPARE(wording::thousandths(-50), QStringLiteral("−0.05"));
         QCOMPARE(wording::thousandths(12'000), QStringLiteral("12"));

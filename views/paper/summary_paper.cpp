@@ -1,5 +1,6 @@
 #include "views/paper/sheet.h"
 
+#include "model/clock/length.h"
 #include "model/records/wording.h"
 
 #include <QPainter>
@@ -38,8 +39,8 @@ Sheet summarySheet(const Shop& shop, const Changeover& changeover, Instant print
     sheet.heading(Words::tr("Minutes"));
     sheet.paragraph(QStringLiteral("%1 from the printer standing to the print's start (%2 hands-on, %3 waiting); %4 preparation before it stops; "
                                    "%5 part removal")
-                        .arg(wording::minutes(changeover.internal), wording::minutes(changeover.handsOn), wording::minutes(changeover.waiting),
-                             wording::minutes(changeover.preparation), wording::minutes(changeover.partRemoval)));
+                        .arg(lengthText(changeover.internal), lengthText(changeover.handsOn), lengthText(changeover.waiting),
+                             lengthText(changeover.preparation), lengthText(changeover.partRemoval)));
     if (const QString two = wording::twoPeople(changeover, c); !two.isEmpty()) sheet.paragraph(two);
     sheet.heading(Words::tr("Verdicts"));
     QStringList verdicts;
@@ -53,7 +54,7 @@ Sheet summarySheet(const Shop& shop, const Changeover& changeover, Instant print
     sheet.heading(Words::tr("Steps"));
     int number = 0;
     for (const PlannedStep& s : changeover.steps)
-        sheet.lines({{QStringLiteral("%1 · %2").arg(++number).arg(s.predictable ? wording::minutes(s.planned) : Words::tr("measure")),
+        sheet.lines({{QStringLiteral("%1 · %2").arg(++number).arg(s.predictable ? lengthText(s.planned) : Words::tr("measure")),
                       QStringLiteral("%1%2").arg(s.step.title, s.step.external ? Words::tr(" (before the printer stops)")
                                                                : s.step.handsOn() ? QString() : Words::tr(" (waiting)"))}});
     return sheet;

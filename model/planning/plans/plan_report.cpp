@@ -30,11 +30,6 @@ std::optional<double> gapOf(std::int64_t value, const std::optional<std::int64_t
     return static_cast<double>(value - *bound) / static_cast<double>(*bound);
 }
 
-QString lengthText(Minute m) {
-    return m < 60 ? QStringLiteral("%1 min").arg(m)
-                  : QStringLiteral("%1 h %2 min").arg(m / 60).arg(m % 60, 2, 10, QLatin1Char('0'));
-}
-
 std::optional<Minute> lateMinutes(const ShopProblem& problem, const TimedJob& job) {
     if (job.job < 0) return 0;
     const std::optional<Minute>& due = problem.problem.jobs[static_cast<std::size_t>(job.job)].due;

@@ -26,8 +26,6 @@ double inUnit(Goal g, std::int64_t value);
 /// (value − bound) / bound; 0 when equal; empty when the bound is 0 or unknown.
 std::optional<double> gapOf(std::int64_t value, const std::optional<std::int64_t>& bound);
 
-/// "48 min", "2 h 05 min".
-QString lengthText(Minute minutes);
 /// How late the job comes out: 0 in time, without a due date, and for a part of no known job. None where it has a due date
 /// and its part never comes out (it is named as not placed).
 std::optional<Minute> lateMinutes(const ShopProblem& problem, const TimedJob& job);

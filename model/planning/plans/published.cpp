@@ -1,5 +1,6 @@
 #include "model/planning/plans/published.h"
 
+#include "model/clock/length.h"
 #include "model/planning/plans/plan_report.h"
 
 #include <algorithm>
@@ -99,14 +100,14 @@ std::optional<Departure> departureOf(const Shop& shop, const PrinterId& printer,
         }
         if (d.by < tolerance) return {};
         d.what = Departure::What::StartedLate;
-        d.reason = QStringLiteral("began %1 later than planned").arg(lengthText(d.by.count()));
+        d.reason = QStringLiteral("began %1 later than planned").arg(lengthText(d.by));
         return d;
     }
     if (job->state != JobState::Open) return {};
     d.by = lateBy(planned.printStart, now);
     if (d.by >= tolerance) {
         d.what = Departure::What::NotStarted;
-        d.reason = QStringLiteral("should have begun to print %1 ago").arg(lengthText(d.by.count()));
+        d.reason = QStringLiteral("should have begun to print %1 ago").arg(lengthText(d.by));
         return d;
     }
     const Minutes work = lateBy(planned.changeover, now);
@@ -114,7 +115,7 @@ std::optional<Departure> departureOf(const Shop& shop, const PrinterId& printer,
     const JobId begun = session ? session->changeover.transition.request.job : JobId();
     if (work < tolerance || (session && (begun.isEmpty() || begun == planned.job))) return {};
     d.by = work;
-    d.reason = QStringLiteral("its changeover should have begun %1 ago").arg(lengthText(work.count()));
+    d.reason = QStringLiteral("its changeover should have begun %1 ago").arg(lengthText(work));
     return d;
 }
 
