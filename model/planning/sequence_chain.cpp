@@ -129,7 +129,7 @@ public:
             gaps += std::min(numbers.gapOf((j + 1) % m_n, j), 1e6);
         }
         m_gap = std::max(1.0, gaps / m_n);
-        m_usual = weights / m_n * m_gap;
+        m_usual = weights > 0 ? weights / m_n * m_gap : usualPair(numbers);
     }
 
     const std::vector<int>& best() const { return m_best.order; }
@@ -156,6 +156,20 @@ private:
         double cost = 0;
         std::vector<int> order;
     };
+
+    /// Where time costs nothing: how much more than the least a changeover to a job costs.
+    static double usualPair(const SequenceNumbers& numbers) {
+        double sum = 0;
+        for (int j = 0; j < numbers.jobs; ++j) {
+            const double some = numbers.pairOf((j + 1) % numbers.jobs, j);
+            double least = some;
+            for (int i = 0; i <= numbers.jobs; ++i)
+                if (i != j)
+                    least = std::min(least, numbers.pairOf(i, j));
+            sum += std::min(some - least, 1e6);
+        }
+        return std::max(1.0, sum / numbers.jobs);
+    }
 
     bool goesOn() const { return !m_s.watch.over() && !(m_zeroIsBest && m_best.cost <= 0); }
 

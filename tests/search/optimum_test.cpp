@@ -31,6 +31,7 @@ class OptimumTest : public QObject {
 
 private Q_SLOTS:
     void everySmallShopIsSolvedToTheOptimum();
+    void whereNothingIsDueAndWaitingCostsNothing();
     void everySmallCrewShopIsSolvedToTheOptimum();
     void boundsNeverExceedTheOptimumWithCrewAndNozzles();
     void aBoundIsReachedWhereNothingIsLeftOut();
@@ -64,6 +65,18 @@ void OptimumTest::everySmallShopIsSolvedToTheOptimum() {
         }
     qInfo("%d shops solved to the optimum; on %d of them the bound is the optimum", shops, tight);
     QVERIFY(shops >= 300);
+}
+
+// Then only the changeovers cost anything.
+void OptimumTest::whereNothingIsDueAndWaitingCostsNothing() {
+    for (int seed = 1; seed <= 30; ++seed) {
+        Problem problem = smallShop(Form::Changeovers, static_cast<std::uint64_t>(seed));
+        for (JobNumbers& job : problem.jobs) {
+            job.due.reset();
+            job.lateCostPerHour = job.holdingCostPerHour = 0;
+        }
+        QVERIFY2(searched(problem, Goal::Cost).worth == optimum(problem, Goal::Cost), named(Form::Changeovers, Goal::Cost, seed));
+    }
 }
 
 // One or two people for two or three printers, shifts, preparations, variants and scarce nozzles.
