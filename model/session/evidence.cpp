@@ -84,16 +84,6 @@ std::optional<double> heldBefore(const SessionState& session, const PlannedStep&
 
 } // namespace
 
-Instant inPresentClock(const SessionState& session, Instant recorded, qint64 event) {
-    Instant moved = recorded;
-    for (const Interruption& i : session.interruptions) {
-        if (i.cause != QStringLiteral("clock") || !i.to) continue;
-        const bool before = event > 0 && i.event > 0 ? event < i.event : moved <= i.from;
-        if (before) moved += *i.to - i.from;
-    }
-    return moved;
-}
-
 QList<SensorReading> allReadings(const SessionState& session) {
     QList<SensorReading> all;
     for (SensorReading r : session.readings) {

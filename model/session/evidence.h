@@ -3,13 +3,9 @@
 // the set-points at that moment, and the readings since. All moments are in the wall clock of now: jumps of the clock
 // that were recorded in between are added to what was recorded before them.
 
-#include "model/shop/session_state.h"
+#include "model/shop/present_clock.h"
 
 namespace interlude {
-
-/// A recorded moment moved into the present wall clock. `event` is the sequence of its event; 0 = not known, then the
-/// moment is taken to be of before every jump that it does not lie behind.
-Instant inPresentClock(const SessionState& session, Instant recorded, qint64 event);
 
 /// Every reading of the session in order of time.
 QList<SensorReading> allReadings(const SessionState& session);

@@ -12,10 +12,11 @@ namespace interlude {
 
 namespace {
 
-/// Whether this break came after the reading. A reading taken during a break does not outlast it; a jump of the clock has
-/// no "during".
-bool isAfter(const Interruption& i, const SensorReading& reading, Instant now) {
-    const Instant to = i.to.value_or(now);
+/// Whether this break, by its index, came after the reading, whose moment is in the present clock. A reading taken during a
+/// break does not outlast it; a jump of the clock has no "during".
+bool isAfter(const SessionState& session, qsizetype interruption, const SensorReading& reading, Instant now) {
+    const Interruption& i = session.interruptions[interruption];
+    const Instant to = endInPresentClock(session, interruption).value_or(now);
     const bool ordered = reading.event > 0 && i.event > 0;
     if (ordered && reading.event < i.event) return true;
     if (i.cause == QStringLiteral("clock")) return !ordered && reading.at <= std::max(to, i.from);
@@ -27,8 +28,9 @@ bool isLong(const Interruption& i, Instant now) {
 }
 
 bool interruptedSince(const SessionState& session, const SensorReading& reading, Instant now) {
-    return std::any_of(session.interruptions.begin(), session.interruptions.end(),
-                       [&](const Interruption& i) { return isLong(i, now) && isAfter(i, reading, now); });
+    for (qsizetype i = 0; i < session.interruptions.size(); ++i)
+        if (isLong(session.interruptions[i], now) && isAfter(session, i, reading, now)) return true;
+    return false;
 }
 
 } // namespace
@@ -45,10 +47,12 @@ const Interruption* breakWithoutReading(const SessionState& session, const StepI
     for (const SensorReading& r : allReadings(session))
         if (r.sensor == s->step.measuredAt) readings.append(r);
     const Interruption* longest = nullptr;
-    for (const Interruption& i : session.interruptions) {
+    for (qsizetype index = 0; index < session.interruptions.size(); ++index) {
+        const Interruption& i = session.interruptions[index];
         if (!isLong(i, now) || (longest && lengthOf(i, now) <= lengthOf(*longest, now))) continue;
-        const bool fellIn = p.started && inPresentClock(session, *p.started, p.startEvent) <= i.to.value_or(now);
-        const auto before = [&](const SensorReading& r) { return isAfter(i, r, now); };
+        const Instant end = endInPresentClock(session, index).value_or(now);
+        const bool fellIn = p.started && inPresentClock(session, *p.started, p.startEvent) <= end;
+        const auto before = [&](const SensorReading& r) { return isAfter(session, index, r, now); };
         if (!std::all_of(readings.begin(), readings.end(), before)) continue; // taken again since
         if (fellIn || !readings.isEmpty()) longest = &i;
     }

@@ -118,6 +118,42 @@ private Q_SLOTS:
         // And the countdown is based on it from its true moment.
         QVERIFY(near(secondsTo(clock.now(), b.only(clock.now()).due), 2940 * std::log(33.0 / 18), 0.002));
     }
+    // A break is over when it is over: its end was told by a clock that showed more than the present one.
+    void aBreakBeforeTheClockWasSetBack() {
+        Cooling b;
+        ManualClock clock(morning);
+        clock.advance(10min);
+        QVERIFY(b.happen(act::SessionPaused{1, "", false}, clock.now()));
+        clock.advance(20min);
+        QVERIFY(b.happen(act::SessionResumed{1, {}}, clock.now()));
+        clock.advance(1min);
+        b.setClock(clock, -15min);
+        b.read(Sensor::Chamber, 58, clock.now());
+        clock.advance(1s);
+        QVERIFY(!needsFreshReading(b.session(), "cool", clock.now()));
+        QVERIFY(guide(b.shop, b.session(), clock.now()).blockedBecause.isEmpty());
+    }
+    // The clock does not wait until a paused session goes on.
+    void setWhileTheSessionIsPaused() {
+        for (const Milliseconds by : {Milliseconds(2h), Milliseconds(-2h)}) {
+            Cooling b;
+            ManualClock clock(morning);
+            clock.advance(10min);
+            b.read(Sensor::Chamber, 80, clock.now());
+            QVERIFY(b.happen(act::SessionPaused{1, "mind the latch", true}, clock.now()));
+            const Milliseconds left = *b.only(clock.now()).left(clock.now());
+            b.setClock(clock, by);
+            QCOMPARE(*b.only(clock.now()).left(clock.now()), left);
+            QVERIFY(guide(b.shop, b.session(), clock.now()).blockedBecause.contains("mind the latch"));
+            clock.advance(5min);
+            QVERIFY(b.happen(act::SessionResumed{1, {}}, clock.now()));
+            QCOMPARE(*b.only(clock.now()).left(clock.now()), left - Milliseconds(5min));
+            QVERIFY(needsFreshReading(b.session(), "cool", clock.now()));
+            b.read(Sensor::Chamber, 75, clock.now());
+            QVERIFY(!needsFreshReading(b.session(), "cool", clock.now()));
+            QCOMPARE(b.session().interruptions.last().by, QStringLiteral("ML"));
+        }
+    }
     void aReadingFromTheFutureIsUnknown() {
         Cooling b;
         b.read(Sensor::Chamber, 40, morning + 30min); // a clock was wrong and nobody noticed

@@ -218,6 +218,7 @@ private Q_SLOTS:
         const Findings early =
             objections(w.shop(), good, text("ML"), interlude::tests::at(20), interlude::tests::at(9));
         QCOMPARE(refusalsIn(early).first().rule, text("when"));
+        QCOMPARE(w.refusedBy(good, 5), QString()); // now, by a clock that was set back meanwhile
         act::PrintEnded x = good;
         x.part = cm3(-1);
         QCOMPARE(w.refusedBy(x, 20), text("negative"));

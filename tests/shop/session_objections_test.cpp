@@ -101,6 +101,19 @@ private Q_SLOTS:
         QCOMPARE(refusalsIn(early).first().rule, text("when")); // before the session
     }
 
+    void aClockThatWasSetBackHoldsNothingUp() {
+        World w;
+        w.tell(w.startJ2(65), 65);
+        w.tell(act::SessionPaused{1, {}, false}, 66);
+        w.tell(act::SessionResumed{1, {}}, 70);
+        w.tell(act::ClockJumped{Minutes(-60), {}}, 11, {}); // it was 71
+        const int t = w.confirmUntil(text("open"), 12);
+        QCOMPARE(w.refusedBy(w.confirmation(text("open"), t), t), QString());
+        // What was done an hour before by the present clock was before the session.
+        const Findings early = objections(w.shop(), w.confirmation(text("open"), t), text("ML"), interlude::tests::at(t), interlude::tests::at(4));
+        QVERIFY(std::any_of(early.begin(), early.end(), [](const Finding& f) { return f.rule == text("when"); }));
+    }
+
     void measuredTemperatures() {
         World w;
         w.tell(w.startJ2(5), 5);

@@ -99,7 +99,9 @@ Fold::Trouble Fold::on(const act::ExampleStarted& x) {
 
 void Fold::interruptAll(Instant from, Instant to, const QString& cause, const QString& note) {
     for (SessionState& s : m_shop.m_sessions) {
-        if (s.phase != SessionPhase::Open)
+        // A pause is an interruption already, but what was recorded before it must still be comparable after a jump.
+        const bool inPause = s.phase == SessionPhase::Paused && cause == QStringLiteral("clock");
+        if (s.phase != SessionPhase::Open && !inPause)
             continue;
         Interruption i;
         i.from = from;
@@ -107,7 +109,8 @@ void Fold::interruptAll(Instant from, Instant to, const QString& cause, const QS
         i.event = m_event.sequence;
         i.cause = cause;
         i.note = note;
-        s.interruptions.append(i);
+        // The pause that goes on stays the last one: it ends later.
+        s.interruptions.insert(s.interruptions.size() - (inPause ? 1 : 0), i);
         touch(s);
     }
 }

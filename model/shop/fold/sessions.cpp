@@ -1,6 +1,7 @@
 // The state machine of a session; what a confirmed step does to the printer is in effects.cpp.
 
 #include "model/shop/fold/fold.h"
+#include "model/shop/present_clock.h"
 
 #include <algorithm>
 #include <utility>
@@ -70,20 +71,24 @@ Fold::Trouble Fold::on(const act::SessionStarted& x) {
 
 Instant Fold::begunAt(const SessionState& s, const PlannedStep& step) const {
     // Nobody said when it began: a wait since the last step before it, work since the last thing that somebody did.
-    Instant begun = s.started;
+    Instant begun = inPresentClock(s, s.started, s.firstEvent);
     const auto later = [&](const std::optional<Instant>& t) {
         if (t && *t <= m_at)
             begun = std::max(begun, *t);
     };
+    const auto laterThan = [&](const StepProgress& p) {
+        if (p.ended)
+            later(inPresentClock(s, *p.ended, p.event));
+    };
     for (const StepId& id : step.after)
-        later(s.progress(id).ended);
+        laterThan(s.progress(id));
     if (step.step.handsOn()) {
         for (const PlannedStep& other : s.changeover.steps)
             if (other.step.handsOn())
-                later(s.progress(other.step.id).ended);
-        for (const Interruption& i : s.interruptions)
-            if (i.cause == QStringLiteral("pause") || i.cause == QStringLiteral("hand-over"))
-                later(i.to);
+                laterThan(s.progress(other.step.id));
+        for (qsizetype i = 0; i < s.interruptions.size(); ++i)
+            if (const QString& cause = s.interruptions[i].cause; cause == QStringLiteral("pause") || cause == QStringLiteral("hand-over"))
+                later(endInPresentClock(s, i));
     }
     return std::min(begun, m_at);
 }

@@ -17,6 +17,10 @@ struct Asking {
                 bool overridable = false);
     void warn(const char* rule, const QString& reason, const QString& remedy = {}, const QString& place = {});
 
+    /// Whether it is stated to have happened before that moment. Only what somebody states can be: now is after all that is on
+    /// record, whatever the clock was set to meanwhile.
+    bool statedBefore(Instant t) const { return happened < now && happened < t; }
+
     // -- things by id; null, and refused, when there is no such thing
     const Spool* spool(const SpoolId& id);
     const Nozzle* nozzle(const NozzleSerial& id);

@@ -172,7 +172,7 @@ void object(Asking& a, const act::PrintStarted& x) {
     if (x.expected.count() <= 0)
         a.refuse("negative", QStringLiteral("The expected time must be at least 1 min"), {},
                  QStringLiteral("expected"));
-    if (p->lastPrintEnd && a.happened < *p->lastPrintEnd)
+    if (p->lastPrintEnd && a.statedBefore(*p->lastPrintEnd))
         a.refuse("when", QStringLiteral("%1 was printing until %2").arg(a.named(p->id), a.local(*p->lastPrintEnd)),
                  QStringLiteral("check the time"), p->id);
     if (const SessionState* s = sessionOfJob(a.shop, x.job))
@@ -210,7 +210,7 @@ void object(Asking& a, const act::PrintEnded& x) {
         return;
     if (p->activity != Activity::Printing)
         return a.refuse("not-printing", QStringLiteral("%1 is not printing").arg(a.named(p->id)), {}, p->id);
-    if (p->printStarted && a.happened < *p->printStarted)
+    if (p->printStarted && a.statedBefore(*p->printStarted))
         a.refuse("when", QStringLiteral("The print began at %1").arg(a.local(*p->printStarted)),
                  QStringLiteral("check the time"), p->id);
     for (const auto& v : {x.part, x.support})
@@ -265,7 +265,7 @@ void object(Asking& a, const act::DowntimeEnded& x) {
         return;
     if (p->activity != Activity::Down)
         return a.refuse("not-down", QStringLiteral("%1 is not down").arg(a.named(p->id)), {}, p->id);
-    if (p->downSince && a.happened < *p->downSince)
+    if (p->downSince && a.statedBefore(*p->downSince))
         a.refuse("when", QStringLiteral("The downtime began at %1").arg(a.local(*p->downSince)),
                  QStringLiteral("check the time"), p->id);
 }

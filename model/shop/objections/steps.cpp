@@ -1,6 +1,7 @@
 // What may be done with one step of an open session.
 
 #include "model/shop/objections/asking.h"
+#include "model/shop/present_clock.h"
 
 #include <algorithm>
 
@@ -33,8 +34,8 @@ const PlannedStep* readyStep(Asking& a, const SessionState& s, const StepId& id)
     if (p && p->activity == Activity::Printing && !step->step.external && !s.doneStep(Effect::StartPrint))
         a.refuse("printing", QStringLiteral("%1 is still printing").arg(a.named(p->id)),
                  QStringLiteral("only what can be done beside the print may be confirmed now"), id);
-    if (a.happened < s.started)
-        a.refuse("when", QStringLiteral("The session began at %1").arg(a.local(s.started)),
+    if (const Instant began = inPresentClock(s, s.started, s.firstEvent); a.statedBefore(began))
+        a.refuse("when", QStringLiteral("The session began at %1").arg(a.local(began)),
                  QStringLiteral("check the time"), id);
     return step;
 }
@@ -128,10 +129,12 @@ void askMeasured(Asking& a, const SessionState& s, const PlannedStep& step, cons
         a.refuse("measure", QStringLiteral("The reading is older than 60 s"), QStringLiteral("measure again"), x.step);
     if (*x.measuredAt > a.now + Seconds(5))
         a.refuse("measure", QStringLiteral("The reading lies in the future"), QStringLiteral("measure again"), x.step);
-    for (const Interruption& i : s.interruptions)
-        if (i.to && std::chrono::abs(*i.to - i.from) > freshFor && *x.measuredAt < *i.to)
+    for (qsizetype i = 0; i < s.interruptions.size(); ++i) {
+        const Interruption& each = s.interruptions[i];
+        if (each.to && std::chrono::abs(*each.to - each.from) > freshFor && *x.measuredAt < *endInPresentClock(s, i))
             return a.refuse("measure", QStringLiteral("The work was interrupted since that reading"),
                             QStringLiteral("measure again"), x.step);
+    }
 }
 
 QString scanOf(const PlannedStep& step, const act::StepConfirmed& x, ScanTarget target) {
