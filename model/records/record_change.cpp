@@ -2,6 +2,8 @@
 
 #include "model/records/wording.h"
 
+#include <algorithm>
+
 namespace interlude {
 
 using Lines = QList<RecordLine>;
@@ -25,9 +27,12 @@ Lines headOf(const Job* job, const Catalogue& c, const Changeover& work) {
     for (const Role role : {Role::Part, Role::Support}) {
         const MaterialId before = at(request.now, role).loaded;
         const MaterialId after = role == Role::Part ? request.wanted.part : request.wanted.support;
-        out.append({role == Role::Part ? QStringLiteral("Part material") : QStringLiteral("Support material"),
-                    before == after ? QStringLiteral("%1, unchanged").arg(wording::material(c, after))
-                                    : QStringLiteral("from %1 to %2").arg(wording::material(c, before), wording::material(c, after))});
+        const bool unloaded = std::any_of(work.transition.spools.begin(), work.transition.spools.end(),
+                                          [role](const SpoolChange& s) { return s.role == role && s.unload; });
+        QString said = QStringLiteral("from %1 to %2").arg(wording::material(c, before), wording::material(c, after));
+        if (before == after) said = QStringLiteral("%1, unchanged").arg(wording::material(c, after));
+        else if (after.isEmpty() && !unloaded) said = QStringLiteral("not used; %1 stays loaded").arg(wording::material(c, before));
+        out.append({role == Role::Part ? QStringLiteral("Part material") : QStringLiteral("Support material"), said});
     }
     out.append({QStringLiteral("Chamber set-point"),
                 work.transition.chamberBefore == work.transition.chamberAfter
@@ -89,7 +94,7 @@ Lines materialLines(const Shop& shop, const Catalogue& c, const Changeover& work
             const Deed d = deedOf(session, part ? Effect::LoadPart : Effect::LoadSupport, {"Loaded", "To load"}, s.role, s.in,
                                   part ? ScanTarget::SpoolInPart : ScanTarget::SpoolInSupport);
             out.append({d.label, spoolText(shop, d.with) + d.mark});
-        } else {
+        } else if (!s.unload) {
             out.append({QStringLiteral("Stays, %1").arg(wording::position(s.role)), spoolText(shop, s.out)});
         }
     }

@@ -2,6 +2,7 @@
 
 #include "model/records/record_entries.h"
 #include "model/records/wording.h"
+#include "model/shop/present_clock.h"
 
 namespace interlude {
 
@@ -35,7 +36,9 @@ void addProgress(RecordStep& line, const Catalogue& c, const SessionState& s, co
     const auto clock = [&](Instant t) { return wording::dayTime(t, s.started, c.fleet.zone); };
     if (p.started) line.begun = clock(*p.started);
     if (p.ended) line.ended = clock(*p.ended);
-    if (p.started && p.ended) line.actual = QString::number(std::chrono::ceil<Minutes>(*p.ended - *p.started).count());
+    if (p.started && p.ended) // whatever the clock was set to meanwhile
+        line.actual = QString::number(std::chrono::ceil<Minutes>(inPresentClock(s, *p.ended, p.event) -
+                                                                 inPresentClock(s, *p.started, p.startEvent)).count());
     line.who = p.who;
     line.late = p.enteredLate;
     line.skipped = p.state == StepState::Skipped;
@@ -136,7 +139,7 @@ QList<RecordLine> calibrationLines(const Catalogue& catalogue, const SessionStat
         QList<RecordEntry> entries = entriesOf(catalogue, planned, p);
         addCorrections(entries, session.corrections, {p.event}, {}, catalogue);
         for (const RecordEntry& e : entries) {
-            const bool reading = std::any_of(p.confirmed.readings.begin(), p.confirmed.readings.end(),
+            const bool reading = e.kind == RecordEntry::Reading && std::any_of(p.confirmed.readings.begin(), p.confirmed.readings.end(),
                                              [&](const act::ReadingDone& r) { return e.field.startsWith(r.name); });
             if (!reading) continue;
             // The result is what holds now; the step's row shows the original beside its correction.

@@ -25,6 +25,8 @@ public:
     const SessionState& session() const { return *shop().session(1); }
     Record record() const { return recordOf(shop(), session(), m_bench->now()); }
     void wait(int minutes) { m_clock.advance(Minutes(minutes)); }
+    /// Somebody sets the wall clock, forward or back.
+    void setClock(int minutes) { m_clock.setWall(m_clock.now() + Minutes(minutes)); }
 
     /// Performs it; a refusal ends the test program, for the story would be another one.
     Event tell(const Happening& h, const QString& who = QStringLiteral("ML"), std::optional<Instant> at = {}) {
