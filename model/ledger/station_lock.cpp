@@ -2,6 +2,7 @@
 
 #include <QDateTime>
 #include <QFile>
+#include <QFileInfo>
 #include <QRegularExpression>
 #include <QSysInfo>
 
@@ -38,7 +39,9 @@ bool signIn(int descriptor, const QString& station) {
 } // namespace
 
 Outcome<std::unique_ptr<StationLock>> StationLock::take(const QString& ledger, const QString& station) {
-    const QString file = ledger + QStringLiteral(".lock");
+    // A link to a ledger is that ledger.
+    const QString itself = QFileInfo(ledger).canonicalFilePath();
+    const QString file = (itself.isEmpty() ? ledger : itself) + QStringLiteral(".lock");
     const int descriptor = ::open(QFile::encodeName(file).constData(), O_RDWR | O_CREAT | O_CLOEXEC, 0666);
     if (descriptor < 0)
         return refusal(QStringLiteral("ledger-folder"),

@@ -20,6 +20,7 @@ private Q_SLOTS:
     void theFileIsAsDocumented();
     void refusedEventsLeaveNothing();
     void aSecondOpenerIsToldWhoHoldsIt();
+    void anotherNameOfTheSameFileIsTheSameLedger();
     void readsBesideAWriter();
     void readingOnlyMakesNothing();
     void strangersAreRefused_data();
@@ -119,6 +120,20 @@ void SqliteStoreTest::aSecondOpenerIsToldWhoHoldsIt() {
     }
     first->reset();
     QVERIFY(opened(folder.file()));
+}
+
+void SqliteStoreTest::anotherNameOfTheSameFileIsTheSameLedger() {
+    const Folder folder;
+    fill(folder.file(), 1);
+    const QString link = folder.file(QStringLiteral("desk.sqlite"));
+    QVERIFY(QFile::link(folder.file(), link));
+    for (const auto& [first, second] : {std::pair(folder.file(), link), std::pair(link, folder.file())}) {
+        const auto held = opened(first);
+        QVERIFY2(held, held ? "" : qPrintable(sentence(held.error())));
+        const auto refused = opened(second);
+        QVERIFY(!refused);
+        QCOMPARE(refused.error().rule, QStringLiteral("ledger-held"));
+    }
 }
 
 void SqliteStoreTest::readsBesideAWriter() {
