@@ -1,7 +1,10 @@
 #include "model/backup/daily.h"
 
 #include <QDir>
+#include <QFileInfo>
 #include <QSet>
+
+#include <algorithm>
 
 namespace interlude {
 
@@ -58,7 +61,9 @@ Outcome<BackupNote> makeDaily(const DailyRule& rule, const BackupSource& source,
     if (!note) return note;
     if (const auto kept = rememberBackup(source.ledger, *note); !kept) return tl::unexpected<Finding>(kept.error());
     QStringList all = dailies(rule, source.fleetId);
-    while (all.size() > rule.keep) {
+    // Where the machine's clock was set back its date may be the earliest of all; it is the newest none the less.
+    all.removeOne(QDir(rule.folder).filePath(QFileInfo(folder).fileName()));
+    while (all.size() >= std::max(rule.keep, 1)) {
         // The note goes first: a backup that is half deleted is none.
         const QString oldest = all.takeFirst();
         QFile::remove(QDir(oldest).filePath(QStringLiteral("backup.json")));

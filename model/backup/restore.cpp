@@ -156,7 +156,15 @@ Outcome<Restored> Restoring::run() {
 
 } // namespace
 
-Outcome<Restored> restoreLedger(const RestoreRequest& request) { return Restoring(request).run(); }
+Outcome<Restored> restoreLedger(const RestoreRequest& request) {
+    const auto done = Restoring(request).run();
+    if (!done) return done;
+    // Of another backup it would be said that it is none of this ledger. Failing that, the window only warns once too often.
+    BackupNote last = done->note;
+    last.folder = QFileInfo(request.backup).absoluteFilePath();
+    (void)rememberBackup(request.ledger, last);
+    return done;
+}
 
 Outcome<qint64> restoreFleetFolder(const QString& backup, const BackupNote& note, const QString& folder) {
     if (QFileInfo::exists(folder) && !QDir(folder).isEmpty())

@@ -48,6 +48,18 @@ private Q_SLOTS:
         for (const char* name : {"d/two-printers-2026-03-04", "d/two-printers-2026-03-06"}) QVERIFY(verifyBackup(f.file(name)));
         QVERIFY(dueDaily({f.file("d"), 0}, fleet, QDate(2026, 4, 1)).isEmpty());
     }
+    void aBackupUnderAnEarlierDateIsNotTheOldest() {
+        const Folder f;
+        fill(f.file(), 3);
+        const DailyRule rule{f.file("d"), 2};
+        for (const int n : {10, 11}) QVERIFY(makeDaily(rule, sourceOf(f.file(), day(n)), dueDaily(rule, fleet, toUtc(day(n)).date())));
+        // The machine's clock was set back: what is made now is new all the same.
+        const QString due = dueDaily(rule, fleet, toUtc(day(0)).date());
+        QVERIFY(makeDaily(rule, sourceOf(f.file(), day(0)), due));
+        QVERIFY(verifyBackup(due));
+        QVERIFY(dueDaily(rule, fleet, toUtc(day(0)).date()).isEmpty());
+        QCOMPARE(below(f.file("d")).size(), 2);
+    }
     void aFailedBackupDeletesNone() {
         const Folder f;
         fill(f.file(), 3);

@@ -35,6 +35,20 @@ private Q_SLOTS:
         QVERIFY((*store)->append(numbered(7)));
         QVERIFY(verifyBackup(f.file("b"))); // the backup itself was not touched
     }
+    void whatWasRestoredIsTheLastBackup() {
+        const Folder f;
+        withBackup(f);
+        {
+            auto store = opened(f.file());
+            QVERIFY((*store)->append(numbered(7)));
+        }
+        const auto later = makeBackup(sourceOf(f.file()), f.file("later"));
+        QVERIFY(later && rememberBackup(f.file(), *later));
+        QVERIFY(restoreLedger(request(f, true)));
+        const auto store = opened(f.file());
+        QVERIFY(!oldBackup(**store, lastBackup(f.file()), QTimeZone("UTC"))); // that of 7 events is none of this ledger
+        QCOMPARE(lastBackup(f.file())->position.events, 6);
+    }
     void newerEventsAreNotReplacedUnlessToldSo() {
         const Folder f;
         withBackup(f);
