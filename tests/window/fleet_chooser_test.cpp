@@ -34,6 +34,19 @@ private Q_SLOTS:
         QVERIFY(!chooser.isNew());
     }
 
+    void enterOnAButtonMeansThatButton() {
+        FleetChooser::remember(folder("south"));
+        FleetChooser chooser(folder("north"));
+        chooser.show();
+        QVERIFY(QTest::qWaitForWindowActive(&chooser));
+        for (QPushButton* b : chooser.findChildren<QPushButton*>()) {
+            if (b->text() != "Look at the example") continue;
+            b->setFocus();
+            QTest::keyClick(b, Qt::Key_Return);
+        }
+        QCOMPARE(chooser.folder(), folder("north"));
+    }
+
     void whatIsNoLongerThereIsNotOffered() {
         FleetChooser::remember(folder("south"));
         QVERIFY(QFile::remove(folder("south") + "/fleet.yaml"));

@@ -185,7 +185,10 @@ bool AskDialog::eventFilter(QObject* watched, QEvent* event) {
 
 void AskDialog::keyPressEvent(QKeyEvent* event) {
     const bool enter = event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter;
+    auto* pressed = qobject_cast<QPushButton*>(focusWidget());
     if (enter && event->modifiers().testFlag(Qt::ControlModifier)) m_accept->click();
+    // Enter means the button that has the focus: on Cancel it must not do the act.
+    else if (enter && pressed && pressed->isEnabled()) pressed->click();
     else QDialog::keyPressEvent(event);
 }
 

@@ -1,7 +1,7 @@
 #pragma once
 // A small form that asks what one act needs to know: captions, fields, the act's button. Opened with `open()`, never
 // blocking; deletes itself when closed. Fit for a scanner: Enter goes on to the next field and, on the last one,
-// performs the act; Ctrl+Enter performs it from anywhere. On a refusal nothing has happened and everything typed stays.
+// performs the act; on a button it presses that one; Ctrl+Enter performs the act from anywhere. On a refusal nothing has happened and everything typed stays.
 
 #include "views/bench/bench.h"
 

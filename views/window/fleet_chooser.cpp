@@ -58,6 +58,8 @@ FleetChooser::FleetChooser(const QString& example, QWidget* parent)
     buttons->addWidget(open);
     all->addLayout(buttons);
     open->setVisible(m_recent->count() > 0);
+    // Enter on one of them means that one, not the folder opened last.
+    for (QPushButton* b : findChildren<QPushButton*>()) b->setAutoDefault(true);
     open->setDefault(m_recent->count() > 0);
     another->setDefault(m_recent->count() == 0);
     m_recent->setCurrentRow(0);
