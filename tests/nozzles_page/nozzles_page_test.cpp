@@ -101,6 +101,39 @@ private Q_SLOTS:
         QCOMPARE(nozzles().value(serial).run.plain.cm3(), 412.0);
     }
 
+    void theUseShownIsThatOfTheNozzleScanned() {
+        m_shop->bench->signIn(m_shop->somebody());
+        const auto receive = [this](const char* serial, RunVolume run) {
+            Nozzle n;
+            n.serial = QString::fromLatin1(serial);
+            n.type = nozzles().first().type;
+            n.place = m_shop->bench->catalogue().fleet.places.first().id;
+            n.run = run;
+            QVERIFY(m_shop->bench->perform(act::NozzleReceived{n}).has_value());
+        };
+        receive("N-801", {true, Volume::fromMm3(12345678), Volume::fromMm3(5500)});
+        receive("N-802", {true, Volume::fromMm3(7000), Volume::fromMm3(0)});
+        receive("N-803", {false, {}, {}});
+        QVERIFY(m_page->list()->select("N-802"));
+        ActDialog* dialog = start(Qt::Key_U);
+        auto* plain = dialog->findChild<QLineEdit*>("usePlain");
+        QCOMPARE(plain->text(), QString("7"));
+        dialog->idField()->selectAll();
+        scan("N-801");
+        QCOMPARE(plain->text(), QString("12345.678"));
+        QCOMPARE(dialog->findChild<QLineEdit*>("useAbrasive")->text(), QString("5.5"));
+        dialog->idField()->setText("N-803");
+        QVERIFY(dialog->findChild<QCheckBox*>("useUnknown")->isChecked());
+        // What a person has typed is not put aside for another serial.
+        dialog->idField()->setText("N-801");
+        plain->selectAll();
+        plain->setFocus();
+        type("99");
+        dialog->idField()->setText("N-802");
+        QCOMPARE(plain->text(), QString("99"));
+        dialog->reject();
+    }
+
     void entersAMeasurement() {
         const NozzleSerial serial = shelfNozzle();
         m_page->list()->select(serial);

@@ -49,6 +49,10 @@ Outcome<std::optional<double>> maybeNumber(const QLineEdit* field, const QString
     return std::optional(value);
 }
 
+QString plainNumber(double value) {
+    return words::number(value).replace(QChar(0x2212), QLatin1Char('-'));
+}
+
 QList<Choice> placeChoices(const Catalogue& catalogue) {
     QList<Choice> out;
     for (const Place& p : catalogue.fleet.places) out.append({p.name, p.id});

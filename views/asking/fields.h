@@ -11,6 +11,9 @@ Outcome<double> wantNumber(const QLineEdit* field, const QString& name, double l
 /// Empty field = empty value.
 Outcome<std::optional<double>> maybeNumber(const QLineEdit* field, const QString& name, double least = 0.0);
 
+/// A number as it stands in a field to be changed: all of it, with a plain minus; read back it is the same.
+QString plainNumber(double value);
+
 /// The shop's places as choices, and its printers.
 QList<Choice> placeChoices(const Catalogue& catalogue);
 QList<Choice> printerChoices(const Catalogue& catalogue);

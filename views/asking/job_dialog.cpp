@@ -1,5 +1,6 @@
 #include "views/asking/job_dialog.h"
 
+#include "views/asking/fields.h"
 #include "views/asking/row_table.h"
 #include "views/look/widgets.h"
 #include "views/words/words.h"
@@ -41,7 +42,7 @@ JobDialog::JobDialog(Bench& bench, const JobId& id, QWidget* parent)
     moment(QStringLiteral("jobRelease"), tr("Release"), m_job.release, m_hasRelease, m_release);
     moment(QStringLiteral("jobDue"), tr("Due"), m_job.due, m_hasDue, m_due);
     m_lateCost = addLine(QStringLiteral("jobLateCost"), tr("Late cost per hour (%1)").arg(bench.catalogue().fleet.currency),
-                         QString::number(m_job.lateCostPerHour.units()));
+                         fields::plainNumber(m_job.lateCostPerHour.units()));
     addVariants(m_job);
     setAct([this] { return keepJob(); });
     (m_new ? m_id : m_title)->setFocus();
@@ -56,7 +57,8 @@ void JobDialog::addVariants(const Job& job) {
                                            tr("Chamber °C")});
     m_variants->horizontalHeader()->setSectionResizeMode(QHeaderView::Stretch);
     m_variants->setMinimumHeight(22 * look::unit);
-    for (const Variant& v : job.variants) addVariantRow(variantText(v));
+    m_variants->horizontalHeaderItem(PrintMinutes)->setToolTip(tr("On any printer: 840. By printer: bay-1: 54; bay-2: 61"));
+    for (int i = 0; i < static_cast<int>(job.variants.size()); ++i) addVariantRow(variantText(job.variants.at(i)), i);
     if (job.variants.isEmpty()) {
         VariantText first;
         first.name = tr("standard");
@@ -67,13 +69,14 @@ void JobDialog::addVariants(const Job& job) {
                        {tr("Remove the variant"), QStringLiteral("removeVariant")}, [this] { addVariantRow({}); }, 1));
 }
 
-void JobDialog::addVariantRow(const VariantText& t) {
+void JobDialog::addVariantRow(const VariantText& t, int kept) {
     const int row = m_variants->rowCount();
     m_variants->insertRow(row);
     const auto text = [&](int column, const QString& value) {
         m_variants->setItem(row, column, new QTableWidgetItem(value));
     };
     text(Name, t.name);
+    m_variants->item(row, Name)->setData(Qt::UserRole, kept);
     text(PrintMinutes, t.minutes);
     text(PartCm3, t.partCm3);
     text(SupportCm3, t.supportCm3);
@@ -86,7 +89,7 @@ void JobDialog::addVariantRow(const VariantText& t) {
         m_variants->setCellWidget(row, column, box);
     };
     const Catalogue& c = m_bench.catalogue();
-    QList<Choice> parts{{tr("choose"), {}}}, supports{{tr("none"), {}}}, partNozzles{{tr("choose"), {}}},
+    QList<Choice> parts{{t.label.isEmpty() ? tr("choose") : tr("by setup %1").arg(t.label), {}}}, supports{{tr("none"), {}}}, partNozzles{{tr("choose"), {}}},
         supportNozzles{{tr("none"), {}}};
     for (const Material& m : c.materials)
         (m.role == Role::Part ? parts : supports).append({words::material(c, m.id), m.id});
@@ -110,7 +113,13 @@ VariantText JobDialog::rowText(int row) const {
         return box ? box->currentData().toString() : QString();
     };
     return {text(Name),         chosen(Part),     chosen(Support),  chosen(PartNozzle), chosen(SupportNozzle),
-            text(PrintMinutes), text(PartCm3), text(SupportCm3), text(ChamberC)};
+            text(PrintMinutes), text(PartCm3), text(SupportCm3), text(ChamberC), keptBy(row).setup.label};
+}
+
+/// What the form does not show of a variant stays, whatever name it is given.
+Variant JobDialog::keptBy(int row) const {
+    const QTableWidgetItem* name = m_variants->item(row, Name);
+    return m_job.variants.value(name ? name->data(Qt::UserRole).toInt() : -1);
 }
 
 std::optional<Finding> JobDialog::keepJob() {
@@ -141,11 +150,7 @@ std::optional<Finding> JobDialog::keepJob() {
                        tr("a due time after the release"), {}, false};
     job.variants.clear();
     for (int row = 0; row < m_variants->rowCount(); ++row) {
-        const VariantText t = rowText(row);
-        Variant keep;
-        for (const Variant& v : m_job.variants)
-            if (v.name == t.name.trimmed()) keep = v;
-        auto v = variantFrom(t, keep, m_bench.catalogue());
+        auto v = variantFrom(rowText(row), keptBy(row), m_bench.catalogue());
         if (!v) return v.error();
         job.variants.append(*v);
     }

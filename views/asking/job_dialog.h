@@ -10,9 +10,10 @@ class QTableWidget;
 
 namespace interlude {
 
-/// One variant as typed.
+/// One variant as typed. `minutes` as in a CSV: "840", or by printer "bay-1: 54; bay-2: 61".
 struct VariantText {
     QString name, part, support, partNozzle, supportNozzle, minutes, partCm3, supportCm3, chamberC;
+    QString label{}; ///< of a setup known by it alone, while no part material is chosen
 };
 VariantText variantText(const Variant& v);
 /// The variant, or which field is wrong and what would be right. `keep` supplies what the form does not show.
@@ -28,7 +29,9 @@ public:
 
 private:
     void addVariants(const Job& job);
-    void addVariantRow(const VariantText& text);
+    /// `kept`: which variant of the job it is, -1 = a new one.
+    void addVariantRow(const VariantText& text, int kept = -1);
+    Variant keptBy(int row) const;
     VariantText rowText(int row) const;
     std::optional<Finding> keepJob();
     Bench& m_bench;

@@ -33,14 +33,24 @@ struct UseFields {
         : plain(d->addLine(QStringLiteral("usePlain"), Said::tr("Use so far, plain (cm³)"))),
           abrasive(d->addLine(QStringLiteral("useAbrasive"), Said::tr("Use so far, abrasive (cm³)"))),
           none(d->addCheck(QStringLiteral("useUnknown"), Said::tr("No history: nobody knows how much went through it"), !run.known)) {
-        plain->setText(QString::number(run.plain.cm3()));
-        abrasive->setText(QString::number(run.abrasive.cm3()));
+        show(run);
         const auto follow = [p = plain, a = abrasive](bool unknown) {
             p->setEnabled(!unknown);
             a->setEnabled(!unknown);
         };
         QObject::connect(none, &QCheckBox::toggled, d, follow);
         follow(!run.known);
+    }
+
+    void show(const RunVolume& run) const {
+        plain->setText(fields::plainNumber(run.plain.cm3()));
+        abrasive->setText(fields::plainNumber(run.abrasive.cm3()));
+        none->setChecked(!run.known);
+    }
+    /// Whether somebody has typed another use than this.
+    bool differs(const RunVolume& run) const {
+        return plain->text() != fields::plainNumber(run.plain.cm3()) || abrasive->text() != fields::plainNumber(run.abrasive.cm3()) ||
+               none->isChecked() == run.known;
     }
 
     Outcome<RunVolume> read() const {
@@ -115,6 +125,13 @@ ActDialog* receive(Bench& bench, QWidget* parent) {
 ActDialog* stateUse(Bench& bench, const NozzleSerial& chosen, QWidget* parent) {
     auto* d = nozzleDialog(bench, chosen, Said::tr("State the use so far of a nozzle"), Said::tr("Record the use"), parent);
     const UseFields use(d, bench.shop().stock().nozzles.value(chosen).run);
+    // Another nozzle scanned has its own use so far; what was typed stays.
+    QObject::connect(d->idField(), &QLineEdit::textChanged, d, [&bench, use, shown = bench.shop().stock().nozzles.value(chosen).run](const QString& serial) mutable {
+        const auto now = bench.shop().stock().nozzles.constFind(serial.trimmed());
+        if (now == bench.shop().stock().nozzles.cend() || use.differs(shown)) return;
+        shown = now->run;
+        use.show(shown);
+    });
     d->begin([=](const QString& text) -> Act {
         const auto run = use.read();
         if (!run) return tl::unexpected(run.error());
