@@ -66,6 +66,7 @@ void ChangeoverPage::refresh() {
 
 void ChangeoverPage::tick() {
     if (!m_printer.isEmpty()) m_guide->refresh(false);
+    else if (isVisible()) m_start->tick();
     for (const QString& why : m_watch.look(m_bench.shop(), m_bench.now(), std::exchange(m_attended, {}))) Q_EMIT m_bench.attention(why);
 }
 
@@ -79,7 +80,8 @@ void ChangeoverPage::fillStrip() {
     m_stripKey = key;
     look::clear(m_stripRow);
     const auto add = [this](const QString& name, const QString& text, const PrinterId& printer) {
-        auto* b = look::quietButton(text);
+        auto* b = look::quietButton(look::shown(text));
+        b->setAccessibleName(text);
         b->setObjectName(name);
         b->setCheckable(true);
         b->setChecked(printer == m_printer);

@@ -60,7 +60,7 @@ void ConfirmButton::fit() {
         break;
     }
     setFont(chosen);
-    setText(shown.replace(QLatin1Char('&'), QStringLiteral("&&")));
+    setText(look::shown(shown));
 }
 
 } // namespace interlude

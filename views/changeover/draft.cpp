@@ -87,6 +87,22 @@ std::optional<DraftResult> assemble(const Shop& shop, const Draft& draft, Instan
     return out;
 }
 
+bool saySame(const DraftResult& a, const DraftResult& b) {
+    const auto said = [](const DraftResult& r) {
+        QStringList out = r.transition.facts;
+        for (const Finding& f : r.transition.verdicts + r.standing) out << words::severity(f.severity) << sentence(f);
+        for (const NozzleChange& n : r.transition.nozzles) out << n.out << n.in;
+        for (const SpoolChange& s : r.transition.spools) out << s.out << s.in;
+        if (!r.changeover) return out << sentence(r.changeover.error());
+        const Changeover& c = *r.changeover;
+        for (const Minutes m : {c.preparation, c.partRemoval, c.internal, c.handsOn, c.waiting}) out << QString::number(m.count());
+        for (const PickItem& p : c.pickList) out << p.kind << p.id << p.place << p.note << QString::number(p.missing);
+        for (const PlannedStep& s : c.steps) out << s.step.id << QString::number(s.planned.count());
+        return out;
+    };
+    return a.ready.has_value() == b.ready.has_value() && said(a) == said(b);
+}
+
 QList<Candidate> nozzleCandidates(const Shop& shop, const Transition& t, Role role) {
     const Setup& wanted = t.request.wanted;
     const NozzleTypeId type = role == Role::Part ? wanted.partNozzle : wanted.supportNozzle;

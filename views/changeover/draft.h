@@ -32,6 +32,9 @@ struct DraftResult {
 /// Empty when printer, job or variant is not there.
 std::optional<DraftResult> assemble(const Shop& shop, const Draft& draft, Instant now);
 
+/// Whether both say the same to a person, apart from when the printer would be ready.
+bool saySame(const DraftResult& a, const DraftResult& b);
+
 /// Nozzles that other open sessions are about to mount.
 QSet<NozzleSerial> nozzlesSpokenFor(const Shop& shop, const PrinterId& except);
 

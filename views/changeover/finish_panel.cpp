@@ -63,9 +63,16 @@ void FinishPanel::refresh() {
     const SessionState* s = m_desk.session();
     if (!s) return;
     const FinishFigures f = finishFigures(*s);
+    if (m_session != s->number) {
+        if (m_session > 0) m_begun.insert(m_session, begun());
+        m_session = s->number;
+        const Begun own = m_begun.value(m_session);
+        m_note->setText(own.note);
+        m_disposition->setCurrentIndex(own.disposition);
+        m_problems = own.problems;
+    }
     // After a problem nobody releases a printer by pressing Enter once more.
-    if (m_session != s->number) m_disposition->setCurrentIndex(f.problems > 0 ? -1 : 0);
-    m_session = s->number;
+    if (std::exchange(m_problems, f.problems) != f.problems) m_disposition->setCurrentIndex(f.problems > 0 ? -1 : 0);
     QStringList lines;
     lines << tr("%1 steps done in %2; planned %3 hands-on and %4 waiting")
                  .arg(f.steps)
@@ -86,8 +93,16 @@ std::optional<Finding> FinishPanel::finish() {
     auto done = m_desk.bench().workbench().perform(
         act::SessionFinished{m_desk.number(), m_disposition->currentText(), m_note->text().trimmed()},
         m_desk.bench().who(), m_desk.happenedAt());
-    if (done) m_note->clear();
+    if (done) {
+        m_begun.remove(m_session);
+        m_session = 0;
+        m_note->clear();
+    }
     return findingOf(done);
+}
+
+FinishPanel::Begun FinishPanel::begun() const {
+    return {m_note->text(), m_disposition->currentIndex(), m_problems};
 }
 
 } // namespace interlude

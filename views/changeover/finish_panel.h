@@ -34,7 +34,15 @@ private:
     QLabel* m_summary;
     QComboBox* m_disposition;
     QLineEdit* m_note;
-    qint64 m_session = 0; ///< that the disposition was proposed for
+    /// What was typed and chosen for a session and not confirmed yet; a problem noted since asks for the disposition anew.
+    struct Begun {
+        QString note;
+        int disposition = -1, problems = -1;
+    };
+    Begun begun() const;
+    qint64 m_session = 0; ///< that the fields are about
+    int m_problems = -1;  ///< for so many the disposition was proposed
+    QHash<qint64, Begun> m_begun;
 };
 
 } // namespace interlude

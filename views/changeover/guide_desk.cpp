@@ -199,7 +199,10 @@ void GuideDesk::enter(const QString& text, bool typed) {
         if (const auto yes = yesOrNo(text)) return answerAt(all.first().index, *yes);
     // While nothing but a temperature runs down, a number is what somebody has read there.
     const Countdown* running = countdown();
-    if (all.isEmpty() && running && running->sensor && words::readNumber(text)) return logTemperature(*running->sensor, text);
+    if (all.isEmpty() && running && running->sensor && words::readNumber(text)) {
+        logTemperature(*running->sensor, text);
+        return;
+    }
     Finding scanWhy;
     if (const auto index = scanThatMatches(all, text, scanWhy)) {
         entry()->scan(*index, text, typed);
@@ -251,14 +254,16 @@ void GuideDesk::state(const QString& text) {
     Q_EMIT wrong(why, false);
 }
 
-void GuideDesk::logTemperature(Sensor sensor, const QString& text) {
+bool GuideDesk::logTemperature(Sensor sensor, const QString& text) {
     auto value = words::readNumber(text);
     if (!value) {
         Q_EMIT wrong(value.error(), false);
-        return;
+        return false;
     }
-    if (const auto against = readTemperature(sensor, *value)) Q_EMIT wrong(*against, false);
+    const auto against = readTemperature(sensor, *value);
+    if (against) Q_EMIT wrong(*against, false);
     refresh();
+    return !against;
 }
 
 std::optional<Finding> GuideDesk::perform(const act::StepConfirmed& done) {

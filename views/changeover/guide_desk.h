@@ -48,8 +48,9 @@ public:
     void read(int index, int time, const QString& text);
     void measure(const QString& text);
     void state(const QString& text);
-    /// Records a temperature that no step asks for: a point for the curve and a new basis for the countdown.
-    void logTemperature(Sensor sensor, const QString& text);
+    /// Records a temperature that no step asks for: a point for the curve and a new basis for the countdown. False: refused, and why
+    /// has been told.
+    bool logTemperature(Sensor sensor, const QString& text);
     /// Confirms the step in hand when all is there; a wait that is not over by its prediction asks first.
     void confirm();
     /// Confirms a wait before its prediction has run down; `why` is how that is known, and is noted.

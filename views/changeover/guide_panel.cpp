@@ -248,9 +248,16 @@ void GuidePanel::redrawFoot() {
     if (text.isEmpty()) text = tr("Nothing to confirm now");
     m_confirm->setFullText(text);
     m_confirm->setEnabled(ready && signedIn);
-    m_takeBack->setEnabled(working || finishing());
+    const QString readOnly = signedIn ? QString() : tr("Sign in first%1: the window is read-only.").arg(keyHint(QStringLiteral("sign-in")));
+    for (QPushButton* b : {m_takeBack, m_problem, m_handOver, m_more}) {
+        b->setToolTip(readOnly);
+        b->setAccessibleDescription(readOnly);
+    }
+    m_takeBack->setEnabled(signedIn && (working || finishing()));
     m_skip->setEnabled(working && shown);
-    m_handOver->setEnabled(!paused());
+    m_problem->setEnabled(signedIn);
+    m_handOver->setEnabled(signedIn && !paused());
+    m_more->setEnabled(signedIn);
     QString next;
     for (const GuideStep& step : g.steps)
         if (step.id == g.next) next = tr("Next hands-on: %1 (%2)").arg(step.title, words::minutes(step.planned));

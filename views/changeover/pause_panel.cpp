@@ -30,7 +30,7 @@ Outcome<QString> TakeOver::give(const QString& serial, bool typed) {
     QStringList all = m_expected.values();
     return refusal(QStringLiteral("take-over"), PausePanel::tr("%1 is not what is mounted here").arg(serial),
                    all.isEmpty() ? PausePanel::tr("nothing is to be scanned")
-                                 : PausePanel::tr("expected %1; if another one is mounted, declare the printer's state")
+                                 : PausePanel::tr("expected %1; if another one is mounted, stop half way (More) and declare what the printer wears")
                                        .arg(all.join(PausePanel::tr(" or "))));
 }
 

@@ -65,7 +65,7 @@ QWidget* StartPanel::buildJobs() {
         row->addWidget(b);
         return b;
     };
-    auto* add = action(QStringLiteral("addJob"), tr("Add a job…"));
+    m_add = action(QStringLiteral("addJob"), tr("Add a job…"));
     m_change = action(QStringLiteral("changeJob"), tr("Change…"));
     m_withdraw = action(QStringLiteral("withdrawJob"), tr("Withdraw…"));
     row->addStretch();
@@ -74,7 +74,7 @@ QWidget* StartPanel::buildJobs() {
     m_variants = new QVBoxLayout;
     m_variants->setSpacing(0);
     panel->body()->addLayout(m_variants);
-    connect(add, &QPushButton::clicked, this, [this] { (new JobDialog(m_bench, {}, this))->open(); });
+    connect(m_add, &QPushButton::clicked, this, [this] { (new JobDialog(m_bench, {}, this))->open(); });
     connect(m_change, &QPushButton::clicked, this, [this] { (new JobDialog(m_bench, m_draft.job, this))->open(); });
     connect(m_withdraw, &QPushButton::clicked, this, [this] { askWithdraw(m_bench, m_draft.job, this); });
     return panel;

@@ -5,6 +5,7 @@
 #include "views/asking/ask_dialog.h"
 #include "views/asking/job_dialog.h"
 #include "views/asking/on_paper.h"
+#include "views/bench/keys.h"
 #include "views/bench/remembered.h"
 #include "views/changeover/job_list.h"
 #include "views/changeover/session_dialogs.h"
@@ -13,6 +14,7 @@
 #include "views/paper/paper.h"
 #include "views/words/words.h"
 
+#include <QApplication>
 #include <QCheckBox>
 #include <QDateTimeEdit>
 #include <QListWidget>
@@ -87,17 +89,23 @@ void StartPanel::fillPrinters() {
 void StartPanel::fillVariants() {
     look::clear(m_variants);
     const Job* job = m_bench.shop().job(m_draft.job);
-    m_change->setEnabled(job != nullptr);
-    m_withdraw->setEnabled(job != nullptr);
+    const QString readOnly = m_bench.who().isEmpty() ? tr("Sign in first%1: the window is read-only.").arg(keyHint(QStringLiteral("sign-in"))) : QString();
+    const auto allow = [](QPushButton* b, const QString& whyNot) {
+        b->setEnabled(whyNot.isEmpty());
+        b->setToolTip(whyNot);
+        b->setAccessibleDescription(whyNot);
+    };
+    allow(m_add, readOnly);
+    for (QPushButton* b : {m_change, m_withdraw}) allow(b, readOnly.isEmpty() && !job ? tr("Choose a job first") : readOnly);
     if (!job) return;
     for (int i = 0; i < static_cast<int>(job->variants.size()); ++i) {
         const Variant& v = job->variants.at(i);
-        auto* choice = new QRadioButton(QStringLiteral("%1: %2, %3, %4")
-                                            .arg(v.name, words::setupWanted(m_bench.catalogue(), v.setup),
-                                                 words::minutes(v.printMinutes(m_draft.printer)),
-                                                 words::cm3(v.partVolume)));
+        const QString text = QStringLiteral("%1: %2, %3, %4")
+                                 .arg(v.name, words::setupWanted(m_bench.catalogue(), v.setup), words::minutes(v.printMinutes(m_draft.printer)),
+                                      words::cm3(v.partVolume));
+        auto* choice = new QRadioButton(look::shown(text));
         choice->setObjectName(QStringLiteral("variant%1").arg(i));
-        choice->setAccessibleName(choice->text());
+        choice->setAccessibleName(text);
         choice->setChecked(i == m_draft.variant);
         connect(choice, &QRadioButton::clicked, this, [this, i] {
             QMetaObject::invokeMethod(this, [this, i] { chooseJob(m_draft.job, i); }, Qt::QueuedConnection);
@@ -106,7 +114,20 @@ void StartPanel::fillVariants() {
     }
 }
 
+void StartPanel::tick() {
+    const Instant now = m_bench.now();
+    // A list that hangs open is not taken out of a person's hands.
+    if (!m_judgedAt || std::chrono::abs(now - *m_judgedAt) < Minutes(1) || QApplication::activePopupWidget()) return;
+    m_list->view()->viewport()->update(); // what is overdue now
+    const auto result = assemble(m_bench.shop(), m_draft, now);
+    if (!result || !m_result || !saySame(*result, *m_result)) return judge();
+    m_judgedAt = now;
+    m_result = result;
+    if (result->ready) m_summary->sayReady(*result->ready);
+}
+
 void StartPanel::judge() {
+    m_judgedAt = m_bench.now();
     m_result = assemble(m_bench.shop(), m_draft, m_bench.now());
     m_summary->show(m_draft, m_result, tr("Choose a printer on the left and a job, and see here whether and how the "
                                           "printer gets there."));

@@ -26,6 +26,8 @@ public:
     const std::optional<DraftResult>& result() const { return m_result; }
     /// Reads the shop anew.
     void refresh();
+    /// Judges anew what time alone changes, once a minute. What is the same stays where it is.
+    void tick();
     /// Starts the session; a refusal is shown and returned.
     std::optional<Finding> start();
     /// The summary or the empty checklist as PDF, on a printer; the pages.
@@ -57,13 +59,14 @@ private:
     Bench& m_bench;
     Draft m_draft;
     std::optional<DraftResult> m_result;
+    std::optional<Instant> m_judgedAt;
     bool m_filling = false;
     QListWidget* m_printers;
     lists::ListModel<Job>* m_jobs;
     lists::ListView* m_list;
     QVBoxLayout* m_variants;
     SummaryPanel* m_summary;
-    QPushButton *m_start, *m_change, *m_withdraw, *m_printSummary, *m_printChecklist;
+    QPushButton *m_start, *m_add, *m_change, *m_withdraw, *m_printSummary, *m_printChecklist;
     QCheckBox* m_late;
     QDateTimeEdit* m_lateStart;
     QLabel* m_message;

@@ -3,6 +3,7 @@
 #include "model/records/wording.h"
 #include "views/words/words.h"
 
+#include <QApplication>
 #include <QCheckBox>
 #include <QComboBox>
 #include <QGridLayout>
@@ -39,6 +40,9 @@ void SummaryPanel::show(const Draft& draft, const std::optional<DraftResult>& re
         m_ticked.clear();
     m_draft = draft;
     const int scrolled = verticalScrollBar()->value();
+    const QWidget* focus = QApplication::focusWidget();
+    const QString focused = focus && widget()->isAncestorOf(focus) ? focus->objectName() : QString();
+    m_ready = nullptr;
     look::clear(m_column);
     if (!result) {
         m_column->addWidget(look::mutedLabel(look::Text::Detail, hint));
@@ -55,6 +59,18 @@ void SummaryPanel::show(const Draft& draft, const std::optional<DraftResult>& re
     }
     m_column->addStretch();
     verticalScrollBar()->setValue(scrolled);
+    // Whoever went through it by keys goes on from the same place.
+    if (QWidget* again = focused.isEmpty() ? nullptr : added(focused)) again->setFocus();
+}
+
+/// The one of this name that was added last: those before it are on their way out.
+QWidget* SummaryPanel::added(const QString& name) const {
+    const QList<QWidget*> all = widget()->findChildren<QWidget*>(name);
+    return all.isEmpty() ? nullptr : all.last();
+}
+
+void SummaryPanel::sayReady(Instant ready) {
+    if (m_ready) m_ready->setText(m_bench.shortTime(ready));
 }
 
 bool SummaryPanel::viewportEvent(QEvent* event) {
@@ -120,11 +136,12 @@ void SummaryPanel::addFigures(const DraftResult& r) {
         column->addWidget(v);
         column->addWidget(look::mutedLabel(look::Text::Body, caption));
         row->addLayout(column);
+        return v;
     };
     figure(tr("preparation"), words::minutes(c.preparation));
     figure(tr("hands-on"), words::minutes(c.handsOn));
     figure(tr("waiting"), words::minutes(c.waiting));
-    if (r.ready) figure(tr("printer ready, if begun now"), m_bench.shortTime(*r.ready));
+    if (r.ready) m_ready = figure(tr("printer ready, if begun now"), m_bench.shortTime(*r.ready));
     row->addStretch();
     m_column->addLayout(row);
     const bool all = std::all_of(c.steps.begin(), c.steps.end(), [](const PlannedStep& s) { return s.predictable; });
@@ -228,7 +245,7 @@ void SummaryPanel::addPickList(const Changeover& c) {
     m_column->addWidget(look::label(look::Text::Detail, tr("Fetch before the printer stops"), true));
     for (const PickItem& item : c.pickList) {
         const QString text = words::pickLine(m_bench.catalogue(), item);
-        auto* tick = new QCheckBox(text);
+        auto* tick = new QCheckBox(look::shown(text));
         const QString key = item.kind + QLatin1Char('/') + item.id;
         tick->setObjectName(QStringLiteral("pick-") + key);
         tick->setAccessibleName(text);

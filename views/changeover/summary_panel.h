@@ -19,6 +19,8 @@ public:
     explicit SummaryPanel(Bench& bench, QWidget* parent = nullptr);
     /// Draws anew; an empty result shows `hint` instead.
     void show(const Draft& draft, const std::optional<DraftResult>& result, const QString& hint);
+    /// Time has gone by and nothing else has changed.
+    void sayReady(Instant ready);
 
 Q_SIGNALS:
     /// A choice was made here.
@@ -40,8 +42,10 @@ private:
     void addChoice(QGridLayout* grid, const QString& name, const QString& caption, const QString& note,
                    const QList<Candidate>& candidates, QString Draft::* field);
     void addRow(QGridLayout* grid, const QString& caption, const QString& text);
+    QWidget* added(const QString& name) const;
     Bench& m_bench;
     Draft m_draft;
+    QLabel* m_ready = nullptr;
     QVBoxLayout* m_column;
     QSet<QString> m_ticked; ///< pick items fetched, by kind and id
 };

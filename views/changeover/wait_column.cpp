@@ -68,9 +68,9 @@ void WaitColumn::addLog(QVBoxLayout* column) {
     log->setAccessibleName(tr("Note the measured temperature"));
     const auto note = [this] {
         const QString text = m_value->text();
-        m_value->clear();
-        if (!text.trimmed().isEmpty())
-            m_desk.logTemperature(static_cast<Sensor>(m_sensor->currentData().toInt()), text);
+        const auto sensor = static_cast<Sensor>(m_sensor->currentData().toInt());
+        // What is refused stays, to be put right.
+        if (text.trimmed().isEmpty() || m_desk.logTemperature(sensor, text)) m_value->clear();
         Q_EMIT left(); // the next scan belongs to the step
     };
     connect(log, &QPushButton::clicked, this, note);
@@ -143,7 +143,12 @@ void WaitColumn::refreshCurve(bool whole) {
     }
     m_curvePanel->setVisible(shown != nullptr);
     if (!shown) return;
-    m_sensor->setCurrentIndex(m_sensor->findData(static_cast<int>(*shown->sensor)));
+    // Proposed once for each wait: another sensor chosen since, or a number half typed, belongs to the person.
+    const QString wait = QStringLiteral("%1/%2").arg(shown->session).arg(shown->step);
+    if (wait != m_sensorFor && m_value->text().isEmpty() && !m_sensor->hasFocus()) {
+        m_sensor->setCurrentIndex(m_sensor->findData(static_cast<int>(*shown->sensor)));
+        m_sensorFor = wait;
+    }
     m_chart->show(band, allReadings(*s), *shown, now, m_desk.bench().catalogue().fleet.zone);
     m_sentence->setText(m_chart->accessibleDescription());
 }

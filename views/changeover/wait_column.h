@@ -42,6 +42,7 @@ private:
     QLabel* m_meanwhile;
     look::Panel* m_quiet;
     std::optional<Instant> m_drawn;
+    QString m_sensorFor; ///< session and wait that the sensor was proposed for
 };
 
 } // namespace interlude

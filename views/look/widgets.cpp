@@ -97,6 +97,10 @@ void setTone(QLabel* label, const QString& tone) {
     restyle(label, "tone", tone);
 }
 
+QString shown(QString name) {
+    return name.replace(QLatin1Char('&'), QStringLiteral("&&"));
+}
+
 QPushButton* button(const QString& text) {
     auto* b = new QPushButton(text);
     b->setAutoDefault(false);

@@ -52,6 +52,8 @@ void setTone(QLabel* label, const QString& tone);
 QPushButton* primaryButton(const QString& text);
 /// Any other action.
 QPushButton* button(const QString& text);
+/// A name as a button, a tick or a menu shows it: an & in it is an &, not the key of the letter after it.
+QString shown(QString name);
 /// An action without a border, for foot and header; still at least 24 px high.
 QPushButton* quietButton(const QString& text);
 

@@ -58,7 +58,7 @@ void Header::fillPeople() {
     for (const Person& p : m_bench.catalogue().fleet.people) {
         QString text = QStringLiteral("%1 · %2").arg(p.initials, p.name);
         if (!p.roles.isEmpty()) text += QStringLiteral(" · ") + p.roles.join(QStringLiteral(", "));
-        add(text.replace(QLatin1Char('&'), QStringLiteral("&&")), p.initials);
+        add(look::shown(text), p.initials);
     }
     m_people->addSeparator();
     add(tr("Nobody (read-only)"), {});
@@ -72,8 +72,8 @@ void Header::refresh() {
     if (person && !person->roles.isEmpty()) who = QStringLiteral("%1 · %2").arg(person->initials, person->roles.first());
     else if (!m_bench.who().isEmpty()) who = m_bench.who();
     m_person->setToolTip(tr("Choose who works here%1").arg(keyHint(QStringLiteral("sign-in"))));
-    if (m_person->text() == who) return;
-    m_person->setText(who);
+    if (m_person->text() == look::shown(who)) return;
+    m_person->setText(look::shown(who));
     m_person->setAccessibleName(m_bench.who().isEmpty() ? tr("Nobody is signed in: sign in") : tr("Signed in: %1").arg(who));
 }
 
