@@ -27,6 +27,7 @@ class TodayTest final : public QObject {
 private:
     std::unique_ptr<SampleBench> sample;
     std::unique_ptr<TodayPage> page;
+    int readings = 0;
 
     PrinterCard* card() { return page->card(bay); }
     QString text(const QString& name) {
@@ -62,6 +63,29 @@ private:
         for (int guard = 0; guard < 120 && d.session() && !d.desk().guide().finished; ++guard) d.doStep();
         d.key(Qt::Key_Return);
         QCOMPARE(sample->shop().printer(bay)->activity, Activity::Printing);
+    }
+
+    /// The folder as another reading of it gives it.
+    void reload(const std::function<void(Catalogue&)>& change) {
+        auto other = std::make_shared<Catalogue>(*sample->workbench->shop().cataloguePtr());
+        change(*other);
+        other->hash = QString::number(++readings).rightJustified(64, QLatin1Char('0'));
+        QVERIFY(sample->workbench->reload(other).has_value());
+        QCoreApplication::processEvents();
+    }
+    QString crewTitle() { return page->findChild<QLabel*>(QStringLiteral("crewTitle"))->text(); }
+    QStringList crewWords() {
+        QStringList out;
+        for (const QLabel* l : page->findChild<CrewList*>()->findChildren<QLabel*>())
+            if (l->isVisibleTo(page.get())) out << l->text();
+        return out;
+    }
+    void withCrew(int crew) {
+        reload([crew](Catalogue& c) {
+            c.fleet.crewUnlimited = false;
+            c.fleet.closed.clear();
+            c.fleet.shifts = {Shift{{}, {1, 2, 3, 4, 5, 6, 7}, QTime(6, 0), QTime(22, 0), crew}};
+        });
     }
 
 private Q_SLOTS:
@@ -185,6 +209,69 @@ private Q_SLOTS:
         QCoreApplication::processEvents();
         QVERIFY(calls->widget() != before); // it did change
         QCOMPARE(calls->verticalScrollBar()->value(), to);
+    }
+    void aPrinterThatTookAnothersPlaceHasItsCard() {
+        reload([](Catalogue& c) {
+            c.fleet.printers.last().id = QStringLiteral("bay-9");
+            c.fleet.printers.last().name = QStringLiteral("Bay 9");
+        });
+        QVERIFY(page->card(QStringLiteral("bay-9")));
+        for (const PrinterNow& p : sample->shop().printers()) QVERIFY2(page->card(p.id), qPrintable(p.id));
+    }
+    void aPrinterRenamedIsNamedSoInTheCrewsList() {
+        PageDriver d(*sample);
+        d.choose(bay, QStringLiteral("7402"), 1);
+        d.start();
+        QVERIFY(d.session());
+        QVERIFY(!crewWords().filter(sample->workbench->catalogue().printerName(bay)).isEmpty());
+        reload([](Catalogue& c) { c.fleet.printers.first().name = QStringLiteral("Window side"); });
+        QVERIFY2(!crewWords().filter(QStringLiteral("Window side")).isEmpty(), qPrintable(crewWords().join(QLatin1Char('|'))));
+    }
+    void theCrewIsThoseWhoAreThere() {
+        withCrew(1);
+        QVERIFY2(crewTitle().contains(QStringLiteral("1 person until 22:00")), qPrintable(crewTitle()));
+        withCrew(3);
+        QVERIFY2(crewTitle().contains(QStringLiteral("3 people until 22:00")), qPrintable(crewTitle()));
+        const Instant now = sample->bench->now();
+        const auto away = [&](const QString& id, int people, Instant from, Instant to) {
+            QVERIFY(sample->bench->perform(act::AbsenceEntered{{id, people, from, to, QStringLiteral("training")}}).has_value());
+        };
+        away(QStringLiteral("absence-1"), 1, now - Minutes(30), now + Minutes(60));
+        QVERIFY2(crewTitle().contains(QStringLiteral("2 people until %1").arg(sample->bench->shortTime(now + Minutes(60)))), qPrintable(crewTitle()));
+        away(QStringLiteral("absence-2"), 2, now - Minutes(30), now + Minutes(30));
+        QVERIFY2(crewTitle().contains(QStringLiteral("nobody on shift until %1").arg(sample->bench->shortTime(now + Minutes(30)))), qPrintable(crewTitle()));
+        sample->advance(Minutes(31));
+        QVERIFY2(crewTitle().contains(QStringLiteral("2 people")), qPrintable(crewTitle()));
+        sample->advance(Minutes(31));
+        QVERIFY2(crewTitle().contains(QStringLiteral("3 people until 22:00")), qPrintable(crewTitle()));
+    }
+    void aStepIsNamedWhole() {
+        reload([](Catalogue& c) {
+            for (StepTemplate& s : c.procedures.steps) s.title = QStringLiteral("Vacuum + wipe");
+        });
+        PageDriver d(*sample);
+        d.choose(bay, QStringLiteral("7402"), 1);
+        d.start();
+        QVERIFY(d.session());
+        for (const Need& n : needs(sample->shop(), sample->bench->now(), sample->bench->now() + std::chrono::hours(16)))
+            QVERIFY2(n.what.startsWith(QStringLiteral("Vacuum + wipe")), qPrintable(n.what));
+    }
+    void withoutAPersonNoActIsOffered() {
+        action(QStringLiteral("actDown"))->trigger();
+        AskDialog* a = dialog(QStringLiteral("downtimeDialog"));
+        a->findChild<QLineEdit*>(QStringLiteral("downWhy"))->setText(QStringLiteral("door seal"));
+        accept(a);
+        sample->bench->signIn({});
+        auto* up = card()->findChild<QPushButton*>(QStringLiteral("cardAct"));
+        QVERIFY(!up->isEnabled());
+        QVERIFY2(up->toolTip().contains(QStringLiteral("Sign in")) && up->accessibleDescription() == up->toolTip(), qPrintable(up->toolTip()));
+        QVERIFY(!action(QStringLiteral("actDeclare"))->isEnabled());
+        QVERIFY(action(QStringLiteral("actChangeover"))->isEnabled()); // nothing is recorded by looking
+        sample->bench->signIn(QStringLiteral("ML"));
+        QVERIFY(up->isEnabled());
+        QVERIFY(up->toolTip().isEmpty());
+        clickAct();
+        QCOMPARE(sample->shop().printer(bay)->activity, Activity::Idle);
     }
 };
 INTERLUDE_TEST(TodayTest)

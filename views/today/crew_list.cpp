@@ -1,6 +1,7 @@
 #include "views/today/crew_list.h"
 
 #include "views/today/plan_ahead.h"
+#include "views/words/counted.h"
 #include "views/words/words.h"
 
 #include <QHBoxLayout>
@@ -87,10 +88,10 @@ QLayout* CrewList::rowOf(const Need& n) const {
 
 void CrewList::refresh() {
     const Instant now = m_bench.now();
-    const CrewNow crew = crewAt(m_bench.catalogue().fleet, now);
+    const CrewNow crew = crewAt(m_bench.catalogue().fleet, now, m_bench.shop().absences());
     QString title = tr("Who is needed where");
     if (!crew.unlimited && crew.present)
-        title = tr("Who is needed where · %1 people until %2").arg(crew.people).arg(m_bench.shortTime(*crew.until));
+        title = tr("Who is needed where · %1 until %2").arg(words::people(crew.people), m_bench.shortTime(*crew.until));
     else if (!crew.unlimited && crew.until)
         title = tr("Who is needed where · nobody on shift until %1").arg(m_bench.shortTime(*crew.until));
     m_title->setText(title);
@@ -98,9 +99,9 @@ void CrewList::refresh() {
     const QList<Worry> look = (m_plan ? m_plan->worries() : QList<Worry>()) + worries(m_bench.shop(), now);
     QStringList key;
     for (const Need& n : all)
-        key << n.printer << n.what << n.fetch << (n.waitsNow ? QString() : m_bench.shortTime(n.at))
+        key << m_bench.catalogue().printerName(n.printer) << n.what << n.fetch << QString::number(n.people) << (n.waitsNow ? QString() : m_bench.shortTime(n.at))
             << QString::number(n.length.count());
-    for (const Worry& w : look) key << w.text;
+    for (const Worry& w : look) key << w.text << QString::number(w.wrong);
     const QString shown = key.join(QLatin1Char('|')) + (look::theme() == look::Theme::Dark ? QStringLiteral("d") : QString());
     if (shown == m_key && m_calls->widget()) return;
     m_key = shown;

@@ -33,7 +33,7 @@ void addSession(QList<Need>& out, const Shop& shop, const PrinterNow& p, const Q
     const SessionState* session = shop.openSession(p.id);
     if (!session) return;
     std::optional<Instant> end;
-    QStringList fetch;
+    QString first;
     int steps = 0;
     for (const Stretch& s : stretches) {
         if (s.kind != Stretch::Kind::HandsOn) continue;
@@ -43,8 +43,7 @@ void addSession(QList<Need>& out, const Shop& shop, const PrinterNow& p, const Q
             Need& last = out.last();
             last.length += std::chrono::duration_cast<Minutes>(s.to - s.from);
             ++steps;
-            const QString first = last.what.section(QStringLiteral(" + "), 0, 0);
-            last.what = tr("%1 + %2 more").arg(first).arg(steps);
+            last.what = tr("%1 + %2 more").arg(first, QString::number(steps));
         } else {
             steps = 0;
             Need n;
@@ -53,7 +52,7 @@ void addSession(QList<Need>& out, const Shop& shop, const PrinterNow& p, const Q
             n.waitsNow = s.from <= now && session->phase == SessionPhase::Open;
             n.length = std::chrono::duration_cast<Minutes>(s.to - s.from);
             n.people = s.people;
-            n.what = s.text;
+            n.what = first = s.text;
             out.append(n);
         }
         for (const QString& f : tools.split(QStringLiteral(", "), Qt::SkipEmptyParts))
@@ -120,6 +119,32 @@ bool isOpenDay(const Fleet& fleet, const Shift& s, QDate day) {
     return s.days.contains(day.dayOfWeek()) && !fleet.closed.contains(day);
 }
 
+/// People who come with a shift, or (less than none) are away from it.
+struct Presence {
+    Instant from, to;
+    int people = 0;
+};
+
+QList<Presence> presences(const Fleet& fleet, QDate today, const QMap<QString, PlannedAbsence>& absences) {
+    QList<Presence> out;
+    for (int back = -1; back <= 8; ++back)
+        for (const Shift& s : fleet.shifts) {
+            const QDate day = today.addDays(back);
+            if (!isOpenDay(fleet, s, day)) continue;
+            out.append({instantOf(QDateTime(day, s.from, fleet.zone)),
+                        instantOf(QDateTime(s.to <= s.from ? day.addDays(1) : day, s.to, fleet.zone)), s.crew});
+        }
+    for (const PlannedAbsence& a : absences) out.append({a.from, a.to, -a.people});
+    return out;
+}
+
+int peopleAt(const QList<Presence>& all, Instant t) {
+    int people = 0;
+    for (const Presence& p : all)
+        if (p.from <= t && t < p.to) people += p.people;
+    return std::max(0, people);
+}
+
 } // namespace
 
 QList<Need> needs(const Shop& shop, Instant now, Instant until) {
@@ -138,27 +163,24 @@ QList<Need> needs(const Shop& shop, Instant now, Instant until) {
     return out;
 }
 
-CrewNow crewAt(const Fleet& fleet, Instant now) {
+CrewNow crewAt(const Fleet& fleet, Instant now, const QMap<QString, PlannedAbsence>& absences) {
     CrewNow out;
     out.unlimited = fleet.crewUnlimited;
     if (out.unlimited) return out;
-    const QDate today = toZone(now, fleet.zone).date();
-    std::optional<Instant> next;
-    for (int back = -1; back <= 8; ++back)
-        for (const Shift& s : fleet.shifts) {
-            const QDate day = today.addDays(back);
-            if (!isOpenDay(fleet, s, day)) continue;
-            const Instant from = instantOf(QDateTime(day, s.from, fleet.zone));
-            const Instant to = instantOf(QDateTime(s.to <= s.from ? day.addDays(1) : day, s.to, fleet.zone));
-            if (from <= now && now < to) {
-                out.people += s.crew;
-                out.until = out.until ? std::min(*out.until, to) : to;
-            } else if (from > now && (!next || from < *next)) {
-                next = from;
-            }
-        }
+    const QList<Presence> all = presences(fleet, toZone(now, fleet.zone).date(), absences);
+    out.people = peopleAt(all, now);
     out.present = out.people > 0;
-    if (!out.present) out.until = next;
+    const auto sooner = [&](Instant t) {
+        if (t > now && (!out.until || t < *out.until)) out.until = t;
+    };
+    for (const Presence& p : all) {
+        // A crew stays what it is until one of its shifts ends, or somebody goes or comes back.
+        if (out.present && (p.people < 0 || p.from <= now)) sooner(p.to);
+        if (out.present && p.people < 0) sooner(p.from);
+        if (out.present) continue;
+        for (const Instant t : {p.from, p.to})
+            if (t > now && peopleAt(all, t) > 0) sooner(t);
+    }
     return out;
 }
 

@@ -32,14 +32,14 @@ struct Need {
 /// For all printers, in order of time, those that begin before `until`.
 QList<Need> needs(const Shop& shop, Instant now, Instant until);
 
-/// The shift that runs now, or the next one to begin; overlapping shifts add.
+/// The shift that runs now, or the next one to begin; overlapping shifts add, who is away does not count.
 struct CrewNow {
     bool unlimited = false;
     bool present = false;
     int people = 0;
-    std::optional<Instant> until; ///< end of the present crew, or begin of the next when nobody is there
+    std::optional<Instant> until; ///< when fewer or more are there, or somebody again
 };
-CrewNow crewAt(const Fleet& fleet, Instant now);
+CrewNow crewAt(const Fleet& fleet, Instant now, const QMap<QString, PlannedAbsence>& absences = {});
 
 /// What a person should look at before it becomes a surprise.
 struct Worry {

@@ -1,5 +1,6 @@
 #include "views/today/printer_card.h"
 
+#include "views/bench/keys.h"
 #include "views/today/day_strip.h"
 #include "views/today/digits.h"
 #include "views/today/plan_ahead.h"
@@ -9,6 +10,16 @@
 #include <QMenu>
 
 namespace interlude {
+
+namespace {
+
+/// Why nothing can be recorded now; empty where somebody is signed in.
+QString signInFirst(const Bench& bench) {
+    if (!bench.who().isEmpty()) return {};
+    return PrinterCard::tr("Sign in first%1: the window is read-only.").arg(keyHint(QStringLiteral("sign-in")));
+}
+
+} // namespace
 
 PrinterCard::PrinterCard(Bench& bench, const PrinterId& printer, const PlanAhead* plan, QWidget* parent)
     : Panel({}, parent), m_bench(bench), m_printer(printer), m_plan(plan) {
@@ -80,8 +91,11 @@ void PrinterCard::refresh() {
     QList<Stretch> hours = outlook(m_bench.shop(), *p, m_bench.now());
     if (m_plan) hours += m_plan->stretches(m_printer, m_bench.now() + std::chrono::hours(16));
     m_strip->show(hours, m_bench.catalogue(), m_bench.now());
-    const QString text = actText(m_face);
+    const QString text = actText(m_face), whyNot = m_face.act == QStringLiteral("changeover") ? QString() : signInFirst(m_bench);
     m_act->setText(text);
+    m_act->setEnabled(whyNot.isEmpty());
+    m_act->setToolTip(whyNot);
+    m_act->setAccessibleDescription(whyNot);
     m_act->setAccessibleName(QStringLiteral("%1: %2").arg(m_face.name, text));
     m_more->setAccessibleName(tr("%1: more acts").arg(m_face.name));
     setMark(!m_face.wrong.isEmpty() ? Mark::Wrong : m_face.inHand ? Mark::InHand : Mark::None);
@@ -102,12 +116,16 @@ void PrinterCard::doAct() {
 
 void PrinterCard::fillMenu(QMenu* menu) {
     menu->clear();
+    menu->setToolTipsVisible(true);
     const PrinterNow* p = m_bench.shop().printer(m_printer);
     if (!p) return;
+    const QString readOnly = signInFirst(m_bench);
     const auto add = [&](const QString& name, const QString& text, bool enabled, std::function<void()> what) {
         QAction* a = menu->addAction(text);
+        const bool records = name != QStringLiteral("actChangeover");
         a->setObjectName(name);
-        a->setEnabled(enabled);
+        a->setEnabled(enabled && (!records || readOnly.isEmpty()));
+        if (records && !readOnly.isEmpty()) a->setToolTip(readOnly);
         connect(a, &QAction::triggered, this, std::move(what));
     };
     const bool down = p->activity == Activity::Down;

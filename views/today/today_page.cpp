@@ -44,9 +44,13 @@ TodayPage::TodayPage(Bench& bench, QWidget* parent)
     row->addWidget(m_crew);
     buildCards();
     connect(&bench, &Bench::changed, this, [this] {
-        if (m_cards.size() != m_bench.shop().printers().size()) buildCards();
+        QStringList cards, printers;
+        for (const PrinterCard* c : std::as_const(m_cards)) cards << c->printer();
+        for (const PrinterNow& p : m_bench.shop().printers()) printers << p.id;
+        if (cards != printers) buildCards();
         refresh();
     });
+    connect(&bench, &Bench::signedIn, this, &TodayPage::refresh);
     connect(&bench, &Bench::ticked, this, &TodayPage::refresh);
 }
 

@@ -11,5 +11,6 @@ QString events(qint64 n);
 QString jobs(qint64 n);
 QString spools(qint64 n);
 QString nozzles(qint64 n);
+QString people(qint64 n);
 
 } // namespace interlude::words
