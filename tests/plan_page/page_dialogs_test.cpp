@@ -86,6 +86,23 @@ private Q_SLOTS:
         QCOMPARE(o->shop.events(), before + 2);
     }
 
+    void oneJobIsSaidAsOne() {
+        o->desk().discard();
+        const std::vector<int> all = o->orders().leftOut;
+        for (const int job : all) {
+            if (!o->orders().printers.front().empty()) break;
+            if (!o->desk().drop({job}, {0, 0, {}}) && !o->desk().timed(job)) o->desk().undo();
+        }
+        QCOMPARE(o->orders().printers.front().size(), 1U);
+        AskDialog* d = o->page->actions().publish();
+        QVERIFY(d);
+        QString text;
+        for (const QLabel* l : d->findChildren<QLabel*>()) text += l->text() + QLatin1Char('\n');
+        QVERIFY2(text.contains("1 job is planned"), qPrintable(text));
+        QVERIFY2(!text.contains(QRegularExpression("\\b1 jobs")), qPrintable(text));
+        d->reject();
+    }
+
     void aRushJobIsDescribedInTheJobForm() {
         const qint64 before = o->shop.events();
         AskDialog* d = whatIf(2);

@@ -100,6 +100,15 @@ private Q_SLOTS:
         QVERIFY(!bar->isVisible());
     }
 
+    void whatIsOnlyWorthKnowingIsNoRefusal() {
+        m_window->showRefusal({Severity::Notice, "reload-unchanged", "Nothing has changed in the folder", {}, {}, false});
+        auto* bar = m_window->findChild<MessageBar*>();
+        QVERIFY(bar->isVisible());
+        QVERIFY2(bar->text().contains("Nothing has changed") && !bar->text().contains("Not recorded"), qPrintable(bar->text()));
+        m_window->showRefusal({Severity::Refusal, "x", "The reason", {}, {}, false});
+        QVERIFY(bar->text().contains("Not recorded"));
+    }
+
     void theFootSaysWhereWeAre() {
         const QString text = footText();
         QVERIFY2(text.contains(m_shop->bench->catalogue().fleet.name), qPrintable(text));

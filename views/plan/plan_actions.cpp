@@ -244,11 +244,15 @@ QString PlanActions::publishText() const {
     for (const planning::NotPlaced& n : m_desk.timetable().notPlaced)
         undone += n.job >= 0 && !std::binary_search(orders.leftOut.begin(), orders.leftOut.end(), n.job) ? 1 : 0;
     jobs -= std::min(jobs, undone);
-    QStringList lines{tr("%1 jobs are planned; from now on Today and the changeovers follow this plan.").arg(jobs)};
-    if (undone > 0) lines << tr("▲ %1 jobs cannot be done where they stand and are left out; the list of jobs not yet placed names the reasons.").arg(undone);
+    const auto are = [](std::size_t n, const QString& one, const QString& many) { return n == 1 ? one : many.arg(n); };
+    QStringList lines{are(jobs, tr("1 job is planned; from now on Today and the changeovers follow this plan."),
+                          tr("%1 jobs are planned; from now on Today and the changeovers follow this plan."))};
+    if (undone > 0)
+        lines << are(undone, tr("▲ 1 job cannot be done where it stands and is left out; the list of jobs not yet placed names the reason."),
+                     tr("▲ %1 jobs cannot be done where they stand and are left out; the list of jobs not yet placed names the reasons."));
     const auto left = orders.leftOut.size();
-    if (left > 0) lines << tr("%1 jobs are left out.").arg(left);
-    if (t.lateJobs > 0) lines << tr("▲ %1 jobs will be late.").arg(t.lateJobs);
+    if (left > 0) lines << are(left, tr("1 job is left out."), tr("%1 jobs are left out."));
+    if (t.lateJobs > 0) lines << are(static_cast<std::size_t>(t.lateJobs), tr("▲ 1 job will be late."), tr("▲ %1 jobs will be late."));
     QMap<MaterialId, Mass> grams;
     QStringList warnings;
     for (const planning::Reservation& r : m_desk.reservations()) {

@@ -21,14 +21,15 @@ MessageBar::MessageBar(QWidget* parent)
     text->addWidget(m_remedy);
     row->addLayout(text, 1);
     row->addWidget(m_close, 0, Qt::AlignTop);
-    look::setTone(m_reason, QStringLiteral("alarm"));
     m_close->setAccessibleName(tr("Close the message"));
     connect(m_close, &QPushButton::clicked, this, &MessageBar::dismiss);
     hide();
 }
 
 void MessageBar::showFinding(const Finding& finding) {
-    m_reason->setText(tr("■ Not recorded: %1").arg(finding.reason));
+    const bool refused = finding.severity == Severity::Refusal;
+    m_reason->setText(refused ? tr("■ Not recorded: %1").arg(finding.reason) : tr("● %1").arg(finding.reason));
+    look::setTone(m_reason, refused ? QStringLiteral("alarm") : QString());
     m_remedy->setText(finding.remedy);
     m_remedy->setVisible(!finding.remedy.isEmpty());
     setAccessibleName(text());

@@ -1,5 +1,5 @@
 #pragma once
-// A refusal, said without stopping the work: why, and what would be right. Esc or Close takes it away.
+// A refusal, or what is worth knowing, said without stopping the work: why, and what would be right. Esc or Close takes it away.
 
 #include "model/findings/finding.h"
 
