@@ -70,7 +70,7 @@ Minute soonest(const LeastWorks& works, int index) {
 double shared(const LeastWorks& works, const std::vector<double>& share, std::vector<double>& load) {
     double sum = 0;
     for (int p = 0; p < works.printers(); ++p) {
-        load[static_cast<std::size_t>(p)] = works.reachable(p) ? static_cast<double>(works.begin(p).ready) : 0;
+        load[static_cast<std::size_t>(p)] = works.reachable(p) && works.counts(p) ? static_cast<double>(works.begin(p).ready) : 0;
         sum += share[static_cast<std::size_t>(p)] * load[static_cast<std::size_t>(p)];
     }
     for (int j = 0; j < static_cast<int>(works.jobs().size()); ++j) {
@@ -112,12 +112,12 @@ Minute bestShared(const LeastWorks& works) {
 Minute makespanBound(const LeastWorks& works) {
     Minute out = bestShared(works);
     for (int p = 0; p < works.printers(); ++p)
-        if (works.reachable(p))
+        if (works.reachable(p) && works.counts(p))
             out = std::max(out, works.begin(p).ready);
     for (int j = 0; j < static_cast<int>(works.jobs().size()); ++j)
         if (const Minute m = soonest(works, j); m < never)
             out = std::max(out, m);
-    if (works.printers() == 1 && works.reachable(0) && works.pairwise())
+    if (works.printers() == 1 && works.reachable(0) && works.pairwise() && !works.jobs().empty())
         if (const auto order = cheapestOrder(works, true))
             out = std::max(out, works.begin(0).ready + *order);
     return out;
@@ -211,11 +211,11 @@ std::int64_t runningCost(const LeastWorks& works, Goal goal) {
             if (w.kind == Kind::HandsOn || w.kind == Kind::Waiting)
                 session += w.minutes;
         if (goal == Goal::Changeover) {
-            out += printer.session && printer.sessionJob >= 0 ? session : 0;
+            out += printer.session && works.counts(p) ? session : 0;
             continue;
         }
         const int job = printer.session ? printer.sessionJob : printer.partLies ? printer.runningJob : -1;
-        if (job < 0 || !works.reachable(p))
+        if (job < 0 || !works.reachable(p) || !works.counts(p))
             continue;
         out += costAt(goal, works.problem().jobs[static_cast<std::size_t>(job)], begin.ready);
         if (goal != Goal::Cost)
@@ -255,7 +255,7 @@ std::optional<std::int64_t> lowerBound(const Problem& problem, Changes& changes,
     std::vector<char> placed(problem.jobs.size(), 0);
     for (const auto& list : timetable.printers)
         for (const TimedJob& j : list)
-            if (j.job >= 0)
+            if (j.job >= 0 && j.complete < never)
                 placed[static_cast<std::size_t>(j.job)] = 1;
     return lowerBound(problem, changes, goal, placed);
 }

@@ -6,7 +6,7 @@
 
 namespace interlude::planning {
 
-/// `placed`: by job, whether it has a place in the plan (what runs counts anyway). Empty where nothing is known: for
+/// `placed`: by job, whether it has a place in the plan; of what runs, whether its part comes out. Empty where nothing is known: for
 /// `changeover` where a changeover depends on more than the last variant, for all goals where the shop is too large.
 /// - changeover: cheapest assignment of predecessors, and on what it leaves the cheapest arborescence;
 /// - makespan: the longest job, the work shared out among the printers in the best proportion, and for one printer the

@@ -37,8 +37,13 @@ LeastWorks::LeastWorks(const Problem& problem, Changes& changes, const std::vect
     m_least.assign(printers, std::vector<LeastWork>(static_cast<std::size_t>(m_table.options())));
     m_rowAfter.assign(printers, std::vector<int>(static_cast<std::size_t>(m_table.options()), -1));
     m_minutes.resize(printers);
-    for (int p = 0; p < static_cast<int>(printers); ++p)
+    for (int p = 0; p < static_cast<int>(printers); ++p) {
         m_begin.push_back(line.begin(p));
+        const PrinterNumbers& n = problem.printers[static_cast<std::size_t>(p)];
+        const int job = n.session ? n.sessionJob : n.runningJob;
+        const bool busy = n.session || n.partLies;
+        m_counts.push_back(!busy || (job >= 0 && static_cast<std::size_t>(job) < placed.size() && placed[static_cast<std::size_t>(job)]) ? 1 : 0);
+    }
     for (int p = 0; p < static_cast<int>(printers) && m_known; ++p)
         lookAtPrinter(p, changes);
 }

@@ -44,6 +44,9 @@ public:
     }
     /// False: what runs there never gets out, as there are never enough people.
     bool reachable(int printer) const { return begin(printer).ready < never; }
+    /// What runs or is in session there counts: its job is placed. False: a part of no known job, a setup without one, or a
+    /// part that never comes out.
+    bool counts(int printer) const { return m_counts[static_cast<std::size_t>(printer)] != 0; }
     /// Least minutes of the changeover to every placed job (columns) from every other on any printer and, behind these
     /// rows, from the beginning of each printer; with `withPrint` the print and part removal of the second too. -1:
     /// impossible. Only where pairwise.
@@ -63,6 +66,7 @@ private:
     std::vector<int> m_jobs, m_options;
     std::vector<std::size_t> m_indexOf; ///< by job
     std::vector<LineState> m_begin;
+    std::vector<char> m_counts; ///< by printer
     std::vector<std::vector<LeastWork>> m_least; ///< printer, option
     std::vector<std::vector<std::vector<Minute>>>
         m_minutes;                            ///< printer, row, option: least with nozzles worn or not; -1
