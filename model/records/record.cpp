@@ -57,6 +57,8 @@ QStringList peopleOf(const Catalogue& c, const SessionState& s) {
     for (const Interruption& i : s.interruptions) initials << i.who << i.by;
     for (const Correction& k : s.corrections) initials += k.who;
     for (const ProblemNote& p : s.problems) initials += p.who;
+    for (const TakenBackStep& t : s.takenBack) initials += t.who;
+    for (const SensorReading& each : s.readings) initials += each.who;
     initials.removeDuplicates();
     initials.removeAll(QString());
     QStringList out;
@@ -124,7 +126,7 @@ Record common(const Shop& shop, const Catalogue& c, const Changeover& work, cons
                                                         : work.transition.request.now.id;
     // A record speaks of the job as it was when the work began, a checklist as it is.
     const Job* job = session ? (session->jobThen ? &*session->jobThen : nullptr) : shop.job(work.transition.request.job);
-    r.head = headOf(job, c, work);
+    r.head = headOf(job, c, work, session);
     r.materials = materialLines(shop, c, work, session);
     r.cleanOut = cleanOutLines(c, work, session);
     r.cautions = cautionsOf(work);

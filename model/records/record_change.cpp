@@ -8,7 +8,7 @@ namespace interlude {
 
 using Lines = QList<RecordLine>;
 
-Lines headOf(const Job* job, const Catalogue& c, const Changeover& work) {
+Lines headOf(const Job* job, const Catalogue& c, const Changeover& work, const SessionState* session) {
     const TransitionRequest& request = work.transition.request;
     Lines out;
     if (job) {
@@ -40,8 +40,9 @@ Lines headOf(const Job* job, const Catalogue& c, const Changeover& work) {
                     : QStringLiteral("from %1 to %2").arg(wording::celsius(work.transition.chamberBefore),
                                                           wording::celsius(work.transition.chamberAfter))});
     if (work.transition.has(fact::platformCover))
-        out.append({QStringLiteral("Platform cover"), QStringLiteral("%1 one out, a fresh one in")
-                        .arg(request.now.platformCover.isEmpty() ? QStringLiteral("any") : request.now.platformCover)});
+        out.append({QStringLiteral("Platform cover"), QStringLiteral("%1 one out, a fresh one in%2")
+                        .arg(request.now.platformCover.isEmpty() ? QStringLiteral("any") : request.now.platformCover,
+                             session && !session->doneStep(Effect::FitCover) ? QStringLiteral(" · NOT DONE") : QString())});
     if (!work.transition.facts.isEmpty()) {
         QStringList facts = work.transition.facts;
         facts.replaceInStrings(QStringLiteral("-"), QStringLiteral(" "));

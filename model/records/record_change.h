@@ -6,7 +6,7 @@
 namespace interlude {
 
 /// `job` is null where there is none: a setup without a job.
-QList<RecordLine> headOf(const Job* job, const Catalogue& c, const Changeover& work);
+QList<RecordLine> headOf(const Job* job, const Catalogue& c, const Changeover& work, const SessionState* session);
 QList<RecordLine> materialLines(const Shop& shop, const Catalogue& c, const Changeover& work, const SessionState* session);
 QList<RecordLine> nozzleLines(const Shop& shop, const Catalogue& c, const Changeover& work, const SessionState* session);
 QList<RecordLine> cleanOutLines(const Catalogue& c, const Changeover& work, const SessionState* session);

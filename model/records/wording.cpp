@@ -20,6 +20,23 @@ QString number(double v, int decimals) {
     return s.replace(QLatin1Char('-'), QChar(0x2212));
 }
 
+/// "+02" of a moment whose hour the clock shows twice, in the night in which it goes back; else nothing.
+QString offsetOfTwice(Instant t, const QTimeZone& zone) {
+    if (!zone.hasTransitions()) return {};
+    const QDateTime utc = toUtc(t);
+    const auto setBack = [&](const QTimeZone::OffsetData& change) {
+        return change.atUtc.isValid() ? zone.offsetFromUtc(change.atUtc.addMSecs(-1)) - change.offsetFromUtc : 0;
+    };
+    const auto last = zone.previousTransition(utc.addMSecs(1)), next = zone.nextTransition(utc);
+    const bool second = setBack(last) > 0 && utc < last.atUtc.addSecs(setBack(last));
+    const bool first = setBack(next) > 0 && utc >= next.atUtc.addSecs(-setBack(next));
+    if (!first && !second) return {};
+    const int minutes = zone.offsetFromUtc(utc) / 60;
+    QString text = QStringLiteral("%1%2").arg(minutes < 0 ? QChar(0x2212) : QLatin1Char('+')).arg(std::abs(minutes) / 60, 2, 10, QLatin1Char('0'));
+    if (minutes % 60 != 0) text += QStringLiteral(":%1").arg(std::abs(minutes) % 60, 2, 10, QLatin1Char('0'));
+    return text;
+}
+
 } // namespace
 
 QString celsius(Temperature t) {
@@ -35,16 +52,16 @@ QString elapsed(Instant from, Instant to) {
 }
 
 QString localTime(Instant t, const QTimeZone& zone) {
-    return toZone(t, zone).toString(QStringLiteral("yyyy-MM-dd HH:mm"));
+    return toZone(t, zone).toString(QStringLiteral("yyyy-MM-dd HH:mm")) + offsetOfTwice(t, zone);
 }
 
 QString clockTime(Instant t, const QTimeZone& zone) {
-    return toZone(t, zone).toString(QStringLiteral("HH:mm"));
+    return toZone(t, zone).toString(QStringLiteral("HH:mm")) + offsetOfTwice(t, zone);
 }
 
 QString dayTime(Instant t, Instant start, const QTimeZone& zone) {
     const QDateTime then = toZone(t, zone);
-    return then.toString(then.date() == toZone(start, zone).date() ? QStringLiteral("HH:mm") : QStringLiteral("ddd HH:mm"));
+    return then.toString(then.date() == toZone(start, zone).date() ? QStringLiteral("HH:mm") : QStringLiteral("ddd HH:mm")) + offsetOfTwice(t, zone);
 }
 
 QString scanned(ScanTarget t) {

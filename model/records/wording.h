@@ -8,6 +8,7 @@ namespace interlude::wording {
 QString celsius(Temperature t);                  ///< "124 °C", one decimal only when it is not whole
 QString cm3(Volume v);                           ///< "1.7 cm³"
 QString elapsed(Instant from, Instant to);       ///< rounded up to minutes, as planned ones are
+// In the night in which the clock goes back an hour comes twice: its times bear their offset, "02:10+01".
 QString localTime(Instant t, const QTimeZone& zone); ///< "2026-03-04 10:42"
 QString clockTime(Instant t, const QTimeZone& zone); ///< "10:42"
 /// "10:42", with the day when it is another than that of `start`: "Thu 00:12".

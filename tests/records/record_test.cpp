@@ -76,6 +76,7 @@ private Q_SLOTS:
     void anIdleSupportThatStaysIsNotTakenOut();
     void aMinuteIsAMinuteWhenTheClockWasSet();
     void onlyReadingsAreCalibrationResults();
+    void whoeverStandsOnItIsNamed();
 };
 
 void RecordTest::saysWhatWasDone() {
@@ -199,6 +200,7 @@ void RecordTest::aSessionStoppedHalfWay() {
     QCOMPARE(valueOf(r.nozzles, QStringLiteral("Mounted, part")), QStringLiteral("(no line Mounted, part)"));
     QVERIFY(valueOf(r.nozzles, QStringLiteral("To mount, part")).endsWith(QStringLiteral("NOT DONE")));
     QVERIFY(valueOf(r.materials, QStringLiteral("To load, part")).endsWith(QStringLiteral("NOT DONE")));
+    QVERIFY2(valueOf(r.head, QStringLiteral("Platform cover")).endsWith(QStringLiteral("NOT DONE")), qPrintable(valueOf(r.head, QStringLiteral("Platform cover"))));
 }
 
 void RecordTest::whatWasScannedCountsNotWhatWasPlanned() {
@@ -368,13 +370,13 @@ void RecordTest::anIdleSupportThatIsTakenOutDoesNotStay() {
     const QList<RecordLine> lines = materialLines(told.shop(), told.shop().catalogue(), c, nullptr);
     QVERIFY(valueOf(lines, QStringLiteral("To unload, support")).startsWith(QStringLiteral("S-40")));
     QCOMPARE(valueOf(lines, QStringLiteral("Stays, support")), QStringLiteral("(no line Stays, support)"));
-    QVERIFY(valueOf(headOf(nullptr, told.shop().catalogue(), c), QStringLiteral("Support material")).endsWith(QStringLiteral("to none")));
+    QVERIFY(valueOf(headOf(nullptr, told.shop().catalogue(), c, nullptr), QStringLiteral("Support material")).endsWith(QStringLiteral("to none")));
 }
 
 void RecordTest::anIdleSupportThatStaysIsNotTakenOut() {
     const Told told;
     const Changeover c = withoutSupport(told);
-    const QString said = valueOf(headOf(nullptr, told.shop().catalogue(), c), QStringLiteral("Support material"));
+    const QString said = valueOf(headOf(nullptr, told.shop().catalogue(), c, nullptr), QStringLiteral("Support material"));
     QVERIFY2(!said.contains(QStringLiteral("to none")) && said.contains(QStringLiteral("acr-clear")), qPrintable(said));
 }
 
@@ -412,6 +414,19 @@ void RecordTest::onlyReadingsAreCalibrationResults() {
     const QList<RecordLine> lines = calibrationLines(bare.catalogue, session);
     QCOMPARE(lines.size(), 1);
     QCOMPARE(lines.first().label, QStringLiteral("X offset"));
+}
+
+void RecordTest::whoeverStandsOnItIsNamed() {
+    Told told;
+    told.begin();
+    told.tell(act::TemperatureRead{1, Sensor::Chamber, Temperature::fromCelsius(71.5), QStringLiteral("ct-1")}, QStringLiteral("TO"));
+    told.confirm(0);
+    told.tell(act::TakenBack{1, told.step(0).step.id, QStringLiteral("wrong row ticked")}, QStringLiteral("RS"));
+    const Record r = told.record();
+    QVERIFY(r.readings.first().contains(QStringLiteral("TO")));
+    QVERIFY(r.people.contains(QStringLiteral("Tove Orrin (TO)")));
+    QVERIFY(r.steps.first().takenBack.first().contains(QStringLiteral("RS")));
+    QVERIFY(r.people.contains(QStringLiteral("Rurik Saal (RS)")));
 }
 
 INTERLUDE_TEST(RecordTest)

@@ -36,6 +36,28 @@ private Q_SLOTS:
         QCOMPARE(wording::dayTime(evening + Minutes(10), evening, vienna), QStringLiteral("Thu 00:00"));
     }
 
+    // The night in which the clock goes back shows an hour twice: only then the offset tells which one is meant.
+    void theHourThatComesTwice() {
+        const QTimeZone vienna("Europe/Vienna");
+        const Instant back = instantFromMs(QDateTime(QDate(2026, 10, 25), QTime(1, 0), Qt::UTC).toMSecsSinceEpoch()); // 03:00 → 02:00
+        QCOMPARE(wording::clockTime(back - Minutes(61), vienna), QStringLiteral("01:59"));
+        QCOMPARE(wording::clockTime(back - Minutes(60), vienna), QStringLiteral("02:00+02"));
+        QCOMPARE(wording::clockTime(back - Minutes(1), vienna), QStringLiteral("02:59+02"));
+        QCOMPARE(wording::clockTime(back, vienna), QStringLiteral("02:00+01"));
+        QCOMPARE(wording::localTime(back + Minutes(59), vienna), QStringLiteral("2026-10-25 02:59+01"));
+        QCOMPARE(wording::dayTime(back + Minutes(60), back, vienna), QStringLiteral("03:00"));
+        const Instant forward = instantFromMs(QDateTime(QDate(2026, 3, 29), QTime(1, 0), Qt::UTC).toMSecsSinceEpoch());
+        QCOMPARE(wording::clockTime(forward - Minutes(1), vienna), QStringLiteral("01:59"));
+        QCOMPARE(wording::clockTime(forward, vienna), QStringLiteral("03:00"));
+        QCOMPARE(wording::clockTime(back, QTimeZone("UTC")), QStringLiteral("01:00"));
+        const QTimeZone half("Australia/Lord_Howe"); // set back by half an hour, from +11 to +10:30, on 2026-04-04 at 15:00 UTC
+        const Instant there = instantFromMs(QDateTime(QDate(2026, 4, 4), QTime(15, 0), Qt::UTC).toMSecsSinceEpoch());
+        QCOMPARE(wording::clockTime(there - Minutes(31), half), QStringLiteral("01:29"));
+        QCOMPARE(wording::clockTime(there - Minutes(30), half), QStringLiteral("01:30+11"));
+        QCOMPARE(wording::clockTime(there, half), QStringLiteral("01:30+10:30"));
+        QCOMPARE(wording::clockTime(there + Minutes(30), half), QStringLiteral("02:00"));
+    }
+
     void limits() {
         ReadingWanted r;
         QCOMPARE(wording::limits(r), QStringLiteral("no limits"));
