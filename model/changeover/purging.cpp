@@ -43,6 +43,21 @@ void refuseWindows(const Judging& j, const Material& from, const Material& to, R
         from.id);
 }
 
+/// The windows overlap, but the next material is fed outside that of what is left: above it that decomposes, below it it stays.
+void warnTemperature(const Judging& j, const Material& old, const Material& next, Role role) {
+    const bool above = next.nozzle > old.meltMax;
+    if (!above && next.nozzle >= old.meltMin)
+        return;
+    const Temperature low = std::max(old.meltMin, next.meltMin), high = std::min(old.meltMax, next.meltMax);
+    const QString there = low == high ? QStringLiteral("at %1").arg(plainWords(low))
+                                      : QStringLiteral("between %1 and %2").arg(plainWords(low), plainWords(high));
+    j.say(Severity::Warning, QStringLiteral("purge-windows"),
+          QStringLiteral("%1 left in the melt zone of the %2 %3 %4; %5 is fed at %6.")
+              .arg(old.id, positionName(role), above ? QStringLiteral("decomposes above") : QStringLiteral("does not flow below"),
+                   plainWords(above ? old.meltMax : old.meltMin), next.id, plainWords(next.nozzle)),
+          QStringLiteral("purge %1, and go to %2 only when it is out").arg(there, plainWords(next.nozzle)), old.id);
+}
+
 void purgeOut(const Judging& j, PurgePlan& plan, const Material& old, const Material& next, const NozzleType& type) {
     const Fleet& fleet = j.catalogue.fleet;
     const double n = old.flowIndex > 0 && old.flowIndex <= 1 ? old.flowIndex : 1.0;
@@ -83,6 +98,7 @@ void planOne(const Judging& j, const NozzleChange& change) {
     } else if (!windowsOverlap(*old, *next)) {
         refuseWindows(j, *old, *next, change.role);
     } else {
+        warnTemperature(j, *old, *next, change.role);
         purgeOut(j, plan, *old, *next, *type);
     }
     j.transition.purges.append(plan);

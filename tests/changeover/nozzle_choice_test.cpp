@@ -182,6 +182,34 @@ private Q_SLOTS:
         QVERIFY(std::abs(purgeOf(shop.judge()).theta - 2.00903) < 1e-5); // domain reference, section 3
     }
 
+    void theOldMaterialIsNotLeftWhereItDecomposes() {
+        SmallShop shop = pcShop();
+        shop.nozzle("P2", "p04");
+        const Transition up = shop.judge(); // abs 230–280 is left, pc 270–345 is fed at 310
+        QVERIFY(up.possible());
+        const Finding* f = verdict(up, "purge-windows");
+        QVERIFY(f);
+        QCOMPARE(f->severity, Severity::Warning);
+        QVERIFY2(f->reason.contains("decomposes above 280 °C") && f->reason.contains("310 °C"), qPrintable(f->reason));
+        QVERIFY2(f->remedy.contains("between 270 °C and 280 °C"), qPrintable(f->remedy));
+        // The other way: what is left does not flow where the next is fed.
+        SmallShop down;
+        down.want("abs", "p04");
+        down.bay().part.inMelt = QStringLiteral("pc");
+        const Transition t = down.judge();
+        QVERIFY(verdict(t, "purge-windows"));
+        QVERIFY2(verdict(t, "purge-windows")->reason.contains("does not flow below 270 °C"), qPrintable(verdict(t, "purge-windows")->reason));
+        // Where the next is fed within the window of what is left there is nothing to say; nor where it leaves with its nozzle.
+        SmallShop within;
+        within.want("asa", "p04");
+        within.spool("ASA1", "asa", 500);
+        const Transition fits = within.judge();
+        QVERIFY(!verdict(fits, "purge-windows"));
+        shop.nozzleType("p04").unitWithMeltZone = true;
+        const Transition unit = shop.judge();
+        QVERIFY(!verdict(unit, "purge-windows"));
+    }
+
     void anExchangeDoesNotTakeTheMeltZoneAlong() {
         SmallShop shop = pcShop();
         shop.nozzle("P2", "p04");
