@@ -113,6 +113,34 @@ private Q_SLOTS:
         QCOMPARE(b.csv().value(9), QString());
     }
 
+    /// The clock stands between two minutes, and what is due is still told as it is; late is what the times told differ by.
+    void theSecondsOfNow() {
+        OneRuns b;
+        for (const int ms : {1, 9'000, 30'000, 59'999}) {
+            b.plan({}, morning + Milliseconds(ms));
+            QCOMPARE(b.csv().value(8), QStringLiteral("2026-03-02T07:00"));
+            QCOMPARE(b.csv().value(7), QStringLiteral("2026-03-02T07:16"));
+            QCOMPARE(b.csv().value(9), QStringLiteral("16"));
+            QVERIFY2(b.line(QStringLiteral("7401")).endsWith(QStringLiteral("LATE by 0:16 h")), qPrintable(b.text()));
+            QCOMPARE(b.running()[QStringLiteral("due_at")].toString(), QStringLiteral("2026-03-02T07:00:00Z"));
+            QCOMPARE(b.running()[QStringLiteral("complete_at")].toString(), QStringLiteral("2026-03-02T07:16:00Z"));
+            QCOMPARE(b.running()[QStringLiteral("late_minutes")].toInt(), 16);
+        }
+    }
+    /// A due date or release that has seconds itself.
+    void theSecondsOfTheJob() {
+        OneRuns b;
+        Job j = *b.shop.job(QStringLiteral("7401"));
+        j.release = minute(-100) + Milliseconds(17'000);
+        j.due = minute(30) + Milliseconds(42'000);
+        QVERIFY(b.happen(act::JobChanged{j}, morning));
+        b.plan();
+        QCOMPARE(b.running()[QStringLiteral("due_at")].toString(), QStringLiteral("2026-03-02T07:00:42Z"));
+        QCOMPARE(b.running()[QStringLiteral("release_at")].toString(), QStringLiteral("2026-03-02T04:50:17Z"));
+        QCOMPARE(b.csv().value(8), QStringLiteral("2026-03-02T07:00"));
+        QCOMPARE(b.csv().value(9), QStringLiteral("16"));
+    }
+
     void aPartThatLies() {
         OneRuns b;
         QVERIFY(b.happen(act::PrintEnded{QStringLiteral("bay-1"), PrintOutcome::Good, true, {}, {}, {}}, minute(-10)));

@@ -139,7 +139,7 @@ QString tip(PlanDesk& desk, const BoardRow& row, const BoardBlock& b) {
         lines << tr("Print %1 to %2, %3").arg(time(desk, b.printStart), time(desk, b.printEnd),
                                               words::minutes(Minutes(b.printEnd - b.printStart)));
     if (b.to > b.printEnd) lines << tr("Part out %1").arg(time(desk, b.to));
-    if (b.due) lines << tr("Due %1").arg(time(desk, *b.due));
+    if (b.job >= 0 && desk.problem().jobs[b.job].due) lines << tr("Due %1").arg(desk.bench().shortTime(*desk.problem().jobs[b.job].due));
     if (const QStringList flags = flagWords(b); !flags.isEmpty()) lines << flags.join(QStringLiteral(" · "));
     return lines.join(QLatin1Char('\n'));
 }

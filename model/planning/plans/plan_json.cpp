@@ -134,7 +134,9 @@ private:
                       {QStringLiteral("state"), stateWord(j)},
                       {QStringLiteral("variant"), v ? QJsonValue(text(v->name)) : QJsonValue()},
                       {QStringLiteral("setup"), v ? QJsonValue(text(v->setup)) : QJsonValue()}};
+        const Job* told = known ? &m_problem.jobs[j.job] : nullptr;
         time(o, QStringLiteral("release"), known ? numbers->release : std::nullopt);
+        if (told && told->release) o[QStringLiteral("release_at")] = iso(*told->release);
         o.insert(QStringLiteral("segments"), segments);
         o.insert(QStringLiteral("changeover_minutes"), static_cast<qint64>(j.changeoverMinutes));
         o.insert(QStringLiteral("turnaround_minutes"), static_cast<qint64>(j.turnaround));
@@ -142,6 +144,7 @@ private:
         time(o, QStringLiteral("print_end"), j.printEnd);
         time(o, QStringLiteral("complete"), j.complete < never ? std::optional(j.complete) : std::nullopt);
         time(o, QStringLiteral("due"), known ? numbers->due : std::nullopt);
+        if (told && told->due) o[QStringLiteral("due_at")] = iso(*told->due);
         o.insert(QStringLiteral("late_minutes"), late ? QJsonValue(static_cast<qint64>(*late)) : QJsonValue());
         o.insert(QStringLiteral("flags"), flags);
         o.insert(QStringLiteral("reasons"), reasons);

@@ -87,21 +87,19 @@ QByteArray toCsv(const ShopProblem& problem, const PlanReport& r, const Catalogu
                               QStringLiteral("setup"), QStringLiteral("changeover-minutes"), QStringLiteral("print-start"),
                               QStringLiteral("print-end"), QStringLiteral("complete"), QStringLiteral("due"),
                               QStringLiteral("late-minutes")});
-    const auto time = [&](Minute m) {
-        return toZone(problem.at(m), c.fleet.zone).toString(QStringLiteral("yyyy-MM-ddTHH:mm"));
-    };
+    const auto clock = [&](Instant t) { return toZone(t, c.fleet.zone).toString(QStringLiteral("yyyy-MM-ddTHH:mm")); };
+    const auto time = [&](Minute m) { return clock(problem.at(m)); };
     for (std::size_t p = 0; p < r.timetable.printers.size(); ++p)
         for (const TimedJob& j : r.timetable.printers[p]) {
             if (j.job < 0) continue;
             const Job& job = problem.jobs[j.job];
-            const auto& due = problem.problem.jobs[static_cast<std::size_t>(j.job)].due;
             const bool known = j.variant >= 0;
             const std::optional<Minute> late = lateMinutes(problem, j);
             out += csvLine({QString::fromStdString(problem.problem.printers[p].id), job.id,
                             known ? job.variants[j.variant].name : QString(),
                             known ? setupText(job.variants[j.variant].setup) : QString(),
                             QString::number(j.changeoverMinutes), time(j.printStart), time(j.printEnd),
-                            j.complete < never ? time(j.complete) : QString(), due ? time(*due) : QString(),
+                            j.complete < never ? time(j.complete) : QString(), job.due ? clock(*job.due) : QString(),
                             late ? QString::number(*late) : QString()});
         }
     return out;

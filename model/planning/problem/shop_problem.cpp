@@ -73,7 +73,7 @@ Forbidden& forbidden() {
 class Builder {
 public:
     Builder(const Shop& shop, Instant now, const WhatIf& whatIf)
-        : m_shop(shop), m_catalogue(shop.catalogue()), m_now(now), m_whatIf(whatIf),
+        : m_shop(shop), m_catalogue(shop.catalogue()), m_now(std::chrono::ceil<std::chrono::minutes>(now)), m_whatIf(whatIf),
           m_types(nozzleTypeNumbers(m_catalogue)), m_families(meltFamilyNumbers(m_catalogue)) {}
 
     ShopProblem build() {

@@ -25,7 +25,7 @@ struct WhatIf {
 struct ShopProblem {
     Problem problem;
     std::shared_ptr<ShopChanges> changes; ///< the same as problem.changes
-    Instant now;
+    Instant now;                  ///< on a whole minute of the clock
     QList<Job> jobs;              ///< parallel to problem.jobs
     std::vector<int> plannable;   ///< those that wait to be placed, ascending
     QHash<JobId, int> jobNumbers;
@@ -37,6 +37,8 @@ struct ShopProblem {
     Orders noOrders() const;
 };
 
+/// Planned from the next whole minute of the clock on: what is due or released, and a shift's border, then stand on a minute
+/// of the plan, too, and lateness is what the clock times shown differ by.
 ShopProblem shopProblem(const Shop& shop, Instant now, const WhatIf& whatIf = {});
 
 /// "pc-ivory with acr-clear, h04 / s04", or the label.
