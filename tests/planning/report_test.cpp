@@ -125,6 +125,23 @@ private Q_SLOTS:
         for (const auto& list : report.timetable.printers) placed += list.size();
         QCOMPARE(table.records.size(), placed);
     }
+    /// The minutes are those of the CSV, and the time is the shop's, as people say it.
+    void calendarSaysWhatTheCsvSays() {
+        QString text = QString::fromUtf8(toCalendar(problem, report, *sample->catalogue));
+        text.remove(QStringLiteral("\r\n ")).remove(QLatin1Char('\\'));
+        int seen = 0;
+        for (const auto& list : report.timetable.printers)
+            for (const TimedJob& j : list) {
+                if (j.running || j.job < 0 || j.changeoverMinutes == 0) continue;
+                const QString summary = QStringLiteral("(job %1)").arg(problem.jobs[j.job].id);
+                const QString event = text.mid(text.lastIndexOf(QStringLiteral("BEGIN:VEVENT"), text.indexOf(summary))).section(QStringLiteral("END:VEVENT"), 0, 0);
+                QVERIFY2(event.contains(QStringLiteral(" min of %1 min").arg(j.changeoverMinutes)), qPrintable(event));
+                const QString start = toZone(problem.at(j.printStart), sample->catalogue->fleet.zone).toString(QStringLiteral("ddd d MMM HH:mm"));
+                QVERIFY2(event.contains(QStringLiteral("Print starts %1.").arg(start)), qPrintable(event));
+                ++seen;
+            }
+        QVERIFY(seen > 10);
+    }
     void calendarReadsBack() {
         const QByteArray text = toCalendar(problem, report, *sample->catalogue);
         for (const QByteArray& line : text.split('\n')) QVERIFY2(line.trimmed().size() <= 75, line.constData());
@@ -214,6 +231,7 @@ private Q_SLOTS:
                 QCOMPARE(!why.late.isEmpty(), isLate);
                 late += isLate ? 1 : 0;
                 if (j.change && j.change->cleanOut) QVERIFY(!why.changeover.isEmpty());
+                for (const QString& line : why.waits + why.late) QVERIFY2(!line.contains(QStringLiteral("bay-")), qPrintable(line));
             }
         QCOMPARE(late, report.timetable.totals.lateJobs);
     }

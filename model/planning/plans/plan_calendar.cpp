@@ -30,16 +30,23 @@ Stretch stretchOf(const TimedJob& j) {
     return s;
 }
 
+/// "People needed: 1. Hands-on: 12 min of 16 min, and 1 min of waiting between. Print starts Thu 26 Nov 11:08."
+QString detailOf(const ShopProblem& problem, const TimedJob& j, const Stretch& s) {
+    const Minute waits = s.to - s.from - j.changeoverMinutes;
+    return QStringLiteral("People needed: %1. Hands-on: %2 min of %3 min%4. Print starts %5.")
+        .arg(s.people)
+        .arg(s.handsOn)
+        .arg(j.changeoverMinutes)
+        .arg(waits > 0 ? QStringLiteral(", and %1 min of waiting between").arg(waits) : QString(),
+             toZone(problem.at(j.printStart), problem.changes->ground().catalogue->fleet.zone).toString(QStringLiteral("ddd d MMM HH:mm")));
+}
+
 icalcomponent* eventOf(const ShopProblem& problem, const TimedJob& j, const Printer& printer, const QString& fleet) {
     const Stretch s = stretchOf(j);
     const Job& job = problem.jobs[j.job];
     const QString setup = setupText(job.variants[j.variant].setup);
     const QString summary = QStringLiteral("%1: changeover to %2 (job %3)").arg(printer.name, setup, job.id);
-    const QString detail = QStringLiteral("People needed: %1. Hands-on: %2 min of %3 min. Print starts %4.")
-                               .arg(s.people)
-                               .arg(s.handsOn)
-                               .arg(s.to - s.from)
-                               .arg(iso(problem.at(j.printStart)));
+    const QString detail = detailOf(problem, j, s);
     const QString uid = QStringLiteral("%1-%2-%3@%4.interlude")
                             .arg(job.id, printer.id)
                             .arg(toMs(problem.at(s.from)) / 60000)

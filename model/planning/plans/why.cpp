@@ -57,9 +57,9 @@ private:
             for (const TimedJob& j : list)
                 for (const TimedWork& w : j.work)
                     if (w.work->people > 0 && w.start <= t && t < w.end && j.printer != m_job.printer) {
-                        const QString id =
-                            QString::fromStdString(m_problem.problem.printers[static_cast<std::size_t>(j.printer)].id);
-                        if (!out.contains(id)) out.append(id);
+                        const QString name = m_problem.changes->ground().catalogue->printerName(
+                            QString::fromStdString(m_problem.problem.printers[static_cast<std::size_t>(j.printer)].id));
+                        if (!out.contains(name)) out.append(name);
                     }
         return out;
     }
