@@ -1,8 +1,6 @@
 #include "model/planning/plans/draft_moves.h"
 
 #include <algorithm>
-#include <map>
-#include <tuple>
 
 namespace interlude::planning {
 
@@ -112,92 +110,6 @@ Orders setLocked(const Orders& orders, const std::vector<int>& jobs, bool locked
     Orders out = orders;
     for (const int job : jobs) out.locked[static_cast<std::size_t>(job)] = locked ? 1 : 0;
     return out;
-}
-
-namespace {
-
-class Grouping {
-public:
-    Grouping(const ShopProblem& problem, const Orders& orders) : m_problem(problem), m_orders(orders) {}
-
-    Orders group() {
-        takeIn();
-        for (std::size_t p = 0; p < m_orders.printers.size(); ++p) sortPrinter(p);
-        return m_orders;
-    }
-
-private:
-    const VariantNumbers& variantAt(const Place& p) const {
-        return m_problem.problem.jobs[static_cast<std::size_t>(p.job)].variants[static_cast<std::size_t>(p.variant)];
-    }
-    Minute load(std::size_t printer) const {
-        Minute sum = m_problem.problem.printers[printer].runningEnd;
-        for (const Place& p : m_orders.printers[printer]) sum += variantAt(p).print[printer];
-        return sum;
-    }
-    void takeIn() {
-        std::vector<int> still;
-        for (const int job : m_orders.leftOut) {
-            std::optional<std::pair<Minute, std::size_t>> best;
-            int bestVariant = 0;
-            const auto& variants = m_problem.problem.jobs[static_cast<std::size_t>(job)].variants;
-            for (std::size_t p = 0; p < m_orders.printers.size(); ++p)
-                for (int v = 0; v < static_cast<int>(variants.size()); ++v) {
-                    const Minute print = variants[static_cast<std::size_t>(v)].print[p];
-                    const std::pair<Minute, std::size_t> end{load(p) + print, p};
-                    if (print >= 0 && (!best || end < *best)) best = end, bestVariant = v;
-                }
-            if (best) m_orders.printers[best->second].push_back({job, bestVariant});
-            else still.push_back(job);
-        }
-        m_orders.leftOut = still;
-    }
-    /// The chamber set-point of that variant in milli-degrees; labels have none.
-    qint64 heat(const Place& p) const {
-        const Setup& s = m_problem.jobs[p.job].variants[p.variant].setup;
-        const Material* m = m_problem.changes->ground().catalogue->material(s.part);
-        const auto t = s.chamber ? s.chamber : m ? m->chamber : std::nullopt;
-        return t ? t->milliCelsius() : 0;
-    }
-    int familyWorn(std::size_t printer) const {
-        const PrinterNumbers& p = m_problem.problem.printers[printer];
-        const PrinterNow& now = m_problem.changes->printerIn(p.session ? p.sessionState : p.state);
-        const Material* m = m_problem.changes->ground().catalogue->material(now.part.loaded);
-        return static_cast<int>(m_problem.chamberFamilies.indexOf(m ? m->chamberFamily : now.label));
-    }
-    void sortPrinter(std::size_t printer) {
-        auto& list = m_orders.printers[printer];
-        std::vector<Place> loose;
-        for (const Place& p : list)
-            if (!m_orders.locked[static_cast<std::size_t>(p.job)]) loose.push_back(p);
-        std::map<int, qint64> familyHeat; // the coolest of a family stands for it
-        for (const Place& p : loose) {
-            const auto [at, fresh] = familyHeat.try_emplace(variantAt(p).family, heat(p));
-            if (!fresh) at->second = std::min(at->second, heat(p));
-        }
-        const int worn = familyWorn(printer);
-        const qint64 wornHeat = familyHeat.contains(worn) ? familyHeat.at(worn) : 0;
-        const auto key = [&](const Place& p) {
-            const VariantNumbers& v = variantAt(p);
-            const qint64 h = familyHeat.at(v.family);
-            const bool cooler = v.family != worn && h < wornHeat;
-            const auto& due = m_problem.problem.jobs[static_cast<std::size_t>(p.job)].due;
-            return std::tuple(v.family != worn, cooler, h, v.family, due.value_or(never), v.setup, p.job);
-        };
-        std::stable_sort(loose.begin(), loose.end(), [&](const Place& a, const Place& b) { return key(a) < key(b); });
-        auto next = loose.begin();
-        for (Place& p : list)
-            if (!m_orders.locked[static_cast<std::size_t>(p.job)]) p = *next++;
-    }
-
-    const ShopProblem& m_problem;
-    Orders m_orders;
-};
-
-} // namespace
-
-Orders groupByFamily(const ShopProblem& problem, const Orders& orders) {
-    return Grouping(problem, orders).group();
 }
 
 } // namespace interlude::planning

@@ -22,6 +22,9 @@ Orders setLocked(const Orders& orders, const std::vector<int>& jobs, bool locked
 /// A transparent rule: jobs stay on their printer, jobs left out go to the printer that can take them and has the least to
 /// do; on each printer the family that it wears comes first, then hotter after cooler, then the cooler ones, again hotter
 /// after cooler; within a family the earliest due first, then equal setups together. Locked jobs keep their positions.
+/// What the timetable could not place so goes behind another run of its family or to the end of a printer, else (if it was
+/// on none) back to those left out. What has a place in `orders` has one afterwards: where no such order is found, printers are
+/// sorted one by one as long as that holds.
 Orders groupByFamily(const ShopProblem& problem, const Orders& orders);
 
 } // namespace interlude::planning
