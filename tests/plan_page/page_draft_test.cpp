@@ -35,6 +35,11 @@ private Q_SLOTS:
         QVERIFY2(o->page->state().startsWith("Nothing is planned yet. Drag jobs"), qPrintable(o->page->state()));
         QCOMPARE(o->placed(), std::size_t(0));
         QVERIFY(o->rows()->topLevelItemCount() > 1);
+        // There is no bound of nothing, and no gap to it.
+        QVERIFY2(!o->page->figures().boundText().contains("at least"), qPrintable(o->page->figures().boundText()));
+        QVERIFY2(!o->page->figures().boundText().contains("gap"), qPrintable(o->page->figures().boundText()));
+        o->key(Qt::Key_G);
+        QVERIFY2(o->page->figures().boundText().contains("This draft: "), qPrintable(o->page->figures().boundText()));
     }
 
     void enterPlacesWhereItIsDoneEarliest() {
@@ -115,6 +120,11 @@ private Q_SLOTS:
         o->key(Qt::Key_G);
         QVERIFY(o->placed() > 30);
         QVERIFY2(o->page->said().startsWith("Grouped by family: cost"), qPrintable(o->page->said()));
+        // What it was and what it is now.
+        const planning::Totals& now = o->desk().figures();
+        QVERIFY2(o->page->said().contains(QString(" → %1 EUR").arg(plan_words::money(now.cost))), qPrintable(o->page->said()));
+        QVERIFY2(o->page->said().contains(QString("late jobs 0 → %1,").arg(now.lateJobs)), qPrintable(o->page->said()));
+        QVERIFY2(o->page->said().contains(QString(" → %1. Undo takes it back").arg(now.notPlaced)), qPrintable(o->page->said()));
         QVERIFY2(o->page->state().contains("not published"), qPrintable(o->page->state()));
         const QString cost = o->page->figures().figure(0, 0);
         QCOMPARE(cost, plan_words::money(o->desk().figures().cost));

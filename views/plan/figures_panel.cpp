@@ -10,6 +10,7 @@
 #include <QTableWidget>
 #include <QVBoxLayout>
 
+#include <algorithm>
 #include <utility>
 
 namespace interlude {
@@ -84,7 +85,8 @@ void FiguresPanel::buildTable() {
     m_table->setColumnCount(4);
     m_table->setVerticalHeaderLabels(rows);
     const QStringList heads{tr("draft"), tr("publ."), tr("first\nin"), tr("same\nsetup")};
-    const QStringList tips{tr("The draft as it stands"), tr("The plan that the shop follows"),
+    const QStringList tips{tr("The draft, timed from now on"),
+                           tr("The plan that the shop follows, what is left of it timed anew from now on:\nits figures change as time goes on, also when nothing is published"),
                            tr("Yardstick: jobs by release, each where it is done earliest"),
                            tr("Yardstick: each free printer takes the job with the least changeover")};
     m_table->setHorizontalHeaderLabels(heads);
@@ -127,6 +129,10 @@ QString FiguresPanel::figure(int row, int column) const {
     return item ? item->text() : QString();
 }
 
+QString FiguresPanel::boundText() const {
+    return m_bound->text();
+}
+
 void FiguresPanel::refresh() {
     const std::optional<planning::Totals> plans[] = {m_desk.figures(), m_desk.publishedFigures(), m_desk.firstInFirstOut(),
                                                      m_desk.sameSetupFirst()};
@@ -141,6 +147,11 @@ void FiguresPanel::refresh() {
     }
     const planning::Goal goal = m_desk.draft().goal();
     if (const int at = m_goal->findData(static_cast<int>(goal)); at != m_goal->currentIndex()) m_goal->setCurrentIndex(at);
+    const auto& printers = m_desk.draft().orders().printers;
+    if (std::all_of(printers.begin(), printers.end(), [](const auto& list) { return list.empty(); })) {
+        m_bound->setText(tr("Nothing is planned yet; goal and bound are said of what is."));
+        return;
+    }
     const std::int64_t value = m_desk.timetable().value(goal);
     QString text = tr("This draft: %1").arg(plan_words::value(m_desk.bench(), goal, value));
     if (const auto bound = m_desk.bound()) {

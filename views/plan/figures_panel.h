@@ -18,6 +18,8 @@ public:
     QTableWidget* table() const { return m_table; }
     /// What stands in that row and column now.
     QString figure(int row, int column) const;
+    /// What is said of goal, bound and gap.
+    QString boundText() const;
 
 private:
     void buildTable();

@@ -159,12 +159,18 @@ void PlanActions::redo() {
 
 void PlanActions::groupByFamily() {
     const planning::Totals before = m_desk.figures();
+    const planning::Orders orders = m_desk.draft().orders();
     m_desk.groupByFamily();
-    const planning::Price price = planning::priceBetween(before, m_desk.figures());
-    say({}, tr("Grouped by family: cost %1 %2, turnaround %3 h, late jobs %4%5. Undo takes it back.")
-                .arg(plan_words::moneyChange(price.cost), m_desk.bench().catalogue().fleet.currency,
-                     plan_words::hoursChange(price.turnaround), price.lateJobs > 0 ? QStringLiteral("+") : QString())
-                .arg(price.lateJobs));
+    if (orders == m_desk.draft().orders()) {
+        say({}, tr("Grouping changes nothing: the families are in runs already, or a job would lose its place"));
+        return;
+    }
+    const planning::Totals& after = m_desk.figures();
+    const auto count = [](int from, int to) { return QStringLiteral("%1 → %2").arg(from).arg(to); };
+    say({}, tr("Grouped by family: cost %1 → %2 %3 (%4), turnaround %5 → %6 h, late jobs %7, not placed %8. Undo takes it back.")
+                .arg(plan_words::money(before.cost), plan_words::money(after.cost), m_desk.bench().catalogue().fleet.currency,
+                     plan_words::moneyChange(after.cost - before.cost), plan_words::hours(before.turnaround), plan_words::hours(after.turnaround),
+                     count(before.lateJobs, after.lateJobs), count(before.notPlaced, after.notPlaced)));
 }
 
 void PlanActions::improveOrStop() {
@@ -246,7 +252,13 @@ QString PlanActions::publishText() const {
     jobs -= std::min(jobs, undone);
     const auto are = [](std::size_t n, const QString& one, const QString& many) { return n == 1 ? one : many.arg(n); };
     QStringList lines{are(jobs, tr("1 job is planned; from now on Today and the changeovers follow this plan."),
-                          tr("%1 jobs are planned; from now on Today and the changeovers follow this plan."))};
+                          tr("%1 jobs are planned; from now on Today and the changeovers follow this plan.")),
+                      tr("Timed from now on: cost %1 %2, turnaround %3 h, changeover %4 h, clean-outs %5, late jobs %6, all done in %7 h.")
+                          .arg(plan_words::money(t.cost), m_desk.bench().catalogue().fleet.currency, plan_words::hours(t.turnaround),
+                               plan_words::hours(t.changeover))
+                          .arg(t.cleanOuts)
+                          .arg(t.lateJobs)
+                          .arg(plan_words::hours(t.makespan))};
     if (undone > 0)
         lines << are(undone, tr("▲ 1 job cannot be done where it stands and is left out; the list of jobs not yet placed names the reason."),
                      tr("▲ %1 jobs cannot be done where they stand and are left out; the list of jobs not yet placed names the reasons."));
@@ -279,10 +291,22 @@ AskDialog* PlanActions::publish() {
         say({}, m_publish->toolTip().section(QLatin1Char('\n'), 1));
         return nullptr;
     }
-    auto* d = new AskDialog(tr("Publish the plan"), publishText(), tr("Publish"), this);
+    m_desk.catchUp();
+    auto* d = new AskDialog(tr("Publish the plan"), {}, tr("Publish"), this);
     d->setObjectName(QStringLiteral("publishDialog"));
     d->setMinimumWidth(80 * look::unit);
-    d->setAct([this]() -> std::optional<Finding> {
+    QLabel* text = look::mutedLabel(look::Text::Body, publishText());
+    text->setObjectName(QStringLiteral("publishText"));
+    d->form()->addRow(text);
+    // What stands there is what would be published, however long it is read.
+    connect(&m_desk.bench(), &Bench::ticked, d, [this] { m_desk.catchUp(); });
+    connect(&m_desk, &PlanDesk::changed, d, [this, text] { text->setText(publishText()); });
+    d->setAct([this, text]() -> std::optional<Finding> {
+        const QString read = text->text();
+        m_desk.catchUp();
+        if (text->text() != read)
+            return Finding{Severity::Refusal, QStringLiteral("time-went-on"), tr("Nothing is published yet: time has gone on, and the figures above are new"),
+                           tr("read them and press Publish again"), {}, false};
         auto refused = m_desk.publish();
         if (!refused) say({}, tr("Published: Today and the changeovers follow it"));
         return refused;

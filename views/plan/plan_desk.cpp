@@ -255,12 +255,17 @@ void PlanDesk::replanFromNow(int keepHours) {
     Q_EMIT changed();
 }
 
+void PlanDesk::catchUp() {
+    if (m_stale || problem().now != std::chrono::ceil<std::chrono::minutes>(m_bench.now())) follow();
+}
+
 std::optional<Finding> PlanDesk::publish() {
     stopImproving();
     if (!m_draft->whatIf().isEmpty()) {
         return refusal(QStringLiteral("what-if"), tr("This draft rests on assumptions (What if); the shop cannot follow it"),
                        tr("take the assumptions back, or enter them for the shop")).value();
     }
+    catchUp();
     const auto done = m_bench.perform(act::PlanPublished{
         planning::planOf(problem(), m_draft->orders(), timetable(), m_draft->goal(), m_reservations)});
     if (!done) return done.error();

@@ -72,7 +72,9 @@ public:
     void assume(const planning::WhatIf& whatIf);
     /// The draft on the shop as it is now; what begins within `keepHours` is locked.
     void replanFromNow(int keepHours);
-    /// One act of the ledger; refused while assumptions are made.
+    /// On the shop of this minute, where the draft is timed from an earlier one: what would be published then stands there.
+    void catchUp();
+    /// One act of the ledger: the draft, timed from this minute on. Refused while assumptions are made.
     std::optional<Finding> publish();
 
     /// Searches in a worker until stopped or `seconds` are over; the best plan becomes a step of the draft.
