@@ -93,7 +93,7 @@ Sheet daySheet(const PlanOnPaper& plan, int printer, QDate day, Size size) {
     const QString name = catalogue.printerName(id);
     const Instant begin = instantOf(QDateTime(day, QTime(0, 0), zone)), end = instantOf(QDateTime(day.addDays(1), QTime(0, 0), zone));
     Sheet sheet(size);
-    sheet.setRunning(catalogue.fleet.name, Said::tr("%1 · %2").arg(name, plan.which),
+    sheet.setRunning(shopName(catalogue), Said::tr("%1 · %2").arg(name, plan.which),
                      Said::tr("Printed %1. Times are the shop's local time; the plan foresees, the guide decides.").arg(toZone(plan.printedAt, zone).toString(QStringLiteral("yyyy-MM-dd HH:mm"))));
     sheet.paragraph(Said::tr("%1 · %2").arg(name, day.toString(QStringLiteral("dddd yyyy-MM-dd"))), Face::Title);
     sheet.gap(6);

@@ -2,6 +2,7 @@
 #include "views/plan/plan_paper.h"
 
 #include "views/look/look.h"
+#include "views/plan/week_table.h"
 
 #include <QPageLayout>
 #include <QPainter>
@@ -29,20 +30,20 @@ public:
         : m_plan(plan), m_zone(plan.shop.catalogue().fleet.zone), m_from(from), m_page(page),
           m_left(margin + nameWidth), m_width(page.width() - 2 * margin - nameWidth),
           m_begin(instantOf(QDateTime(from, QTime(0, 0), m_zone))),
-          m_end(instantOf(QDateTime(from.addDays(days), QTime(0, 0), m_zone))) {
+          m_end(instantOf(QDateTime(from.addDays(days), QTime(0, 0), m_zone))),
+          m_table(plan, from, QRectF(margin, margin + head, page.width() - 2 * margin, page.height() - 2 * margin - head - foot)) {
         const double room = page.height() - 2 * margin - head - axis - foot;
         const int printers = std::max(1, static_cast<int>(plan.problem.problem.printers.size()));
         m_rows = std::clamp(static_cast<int>(room / leastRow), 1, printers);
         m_rowHeight = std::min(mostRow, room / m_rows);
     }
 
-    int pages() const {
-        const int printers = static_cast<int>(m_plan.problem.problem.printers.size());
-        return std::max(1, (printers + m_rows - 1) / m_rows);
-    }
+    /// The board, then the table.
+    int pages() const { return boards() + m_table.pages(); }
 
     void paint(QPainter& p, int page) const {
         paintRunning(p, page);
+        if (page >= boards()) return m_table.paint(p, page - boards());
         const int first = page * m_rows;
         const int last = std::min(first + m_rows, static_cast<int>(m_plan.problem.problem.printers.size()));
         const double top = margin + head, bottom = top + axis + (last - first) * m_rowHeight;
@@ -52,6 +53,10 @@ public:
     }
 
 private:
+    int boards() const {
+        const int printers = static_cast<int>(m_plan.problem.problem.printers.size());
+        return std::max(1, (printers + m_rows - 1) / m_rows);
+    }
     double x(Instant t) const {
         const double share = static_cast<double>((t - m_begin).count()) / static_cast<double>((m_end - m_begin).count());
         return m_left + std::clamp(share, 0.0, 1.0) * m_width;
@@ -64,13 +69,14 @@ private:
     }
 
     void paintRunning(QPainter& p, int page) const {
-        const Fleet& fleet = m_plan.shop.catalogue().fleet;
         const double width = m_page.width() - 2 * margin;
         drawText(p, margin, margin, width * 0.7, Said::tr("Plan · %1 to %2").arg(m_from.toString(QStringLiteral("ddd yyyy-MM-dd")), m_from.addDays(days - 1).toString(QStringLiteral("ddd yyyy-MM-dd"))), Face::Heading);
         drawText(p, margin + width * 0.4, margin, width * 0.6, m_plan.which, Face::Bold, Qt::AlignRight);
         const double y = m_page.height() - margin - 9;
         drawText(p, margin, y, width - 70,
-                 Said::tr("%1 · printed %2 · black: hands-on, thin bar: waiting, ▼ due, ▲ late").arg(fleet.name, toZone(m_plan.printedAt, m_zone).toString(QStringLiteral("yyyy-MM-dd HH:mm"))),
+                 (page < boards() ? Said::tr("%1 · printed %2 · black: hands-on, thin bar: waiting, ▼ due, ▲ late; times on the pages that follow")
+                                  : Said::tr("%1 · printed %2 · times are the shop's local time; the plan foresees, the guide decides"))
+                     .arg(shopName(m_plan.shop.catalogue()), toZone(m_plan.printedAt, m_zone).toString(QStringLiteral("yyyy-MM-dd HH:mm"))),
                  Face::Small, Qt::AlignLeft, ink::soft());
         drawText(p, margin + width - 70, y, 70, Said::tr("page %1 of %2").arg(page + 1).arg(pages()), Face::Small, Qt::AlignRight, ink::soft());
     }
@@ -161,6 +167,7 @@ private:
     QSizeF m_page;
     double m_left, m_width;
     Instant m_begin, m_end;
+    WeekTable m_table;
     int m_rows = 1;
     double m_rowHeight = leastRow;
 };
@@ -170,6 +177,12 @@ private:
 QPageLayout weekLayout(Wide size) {
     const auto id = size == Wide::A4 ? QPageSize::A4 : size == Wide::A3 ? QPageSize::A3 : size == Wide::Letter ? QPageSize::Letter : QPageSize::Tabloid;
     return QPageLayout(QPageSize(id), QPageLayout::Landscape, QMarginsF(0, 0, 0, 0), QPageLayout::Point);
+}
+
+QString shopName(const Catalogue& catalogue) {
+    const QString& name = catalogue.fleet.name;
+    const bool say = catalogue.fleet.exampleClock && !name.contains(Said::tr("example"), Qt::CaseInsensitive);
+    return say ? Said::tr("%1 · example").arg(name) : name;
 }
 
 int paintWeek(const PlanOnPaper& plan, QDate from, QPagedPaintDevice& device) {

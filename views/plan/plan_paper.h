@@ -1,6 +1,6 @@
 #pragma once
-// The plan on paper: a week of all printers as a board (A4 or A3, Letter or Tabloid, landscape), and one printer's day as a list of what is
-// done when, by how many. Light colours, readable in black and white.
+// The plan on paper: a week of all printers as a board (A4 or A3, Letter or Tabloid, landscape) and below it as a table of jobs with their
+// times, and one printer's day as a list of what is done when, by how many. Light colours, readable in black and white.
 
 #include "model/planning/problem/shop_problem.h"
 #include "model/planning/timetable/timetable.h"
@@ -26,6 +26,9 @@ QPageLayout weekLayout(Wide size);
 /// pages; 0 when the device refuses.
 int paintWeek(const PlanOnPaper& plan, QDate from, QPagedPaintDevice& device);
 Outcome<int> writeWeekPdf(const PlanOnPaper& plan, QDate from, Wide size, const QString& file);
+
+/// The shop's name as it stands on paper: an example says so.
+QString shopName(const Catalogue& catalogue);
 
 /// What is done at one printer on that local day.
 paper::Sheet daySheet(const PlanOnPaper& plan, int printer, QDate day, paper::Size size);
