@@ -378,6 +378,40 @@ private Q_SLOTS:
         b->desk->select({job});
         QVERIFY(shows(look::colours().accent));
     }
+    /// However narrow it gets, a locked job looks locked; and down to a line's height its id is there, read upwards.
+    void aNarrowBlockStillShowsLockAndId() {
+        const auto dark = [&](int job) {
+            const QImage picture = b->board->viewport()->grab().toImage();
+            const QRect r = b->board->rectOf(job).toRect().adjusted(2, 2, -2, -2).intersected(picture.rect());
+            int n = 0;
+            for (int y = r.top(); y <= r.bottom(); ++y)
+                for (int x = r.left(); x <= r.right(); ++x) n += picture.pixelColor(x, y) == look::colours().text ? 1 : 0;
+            return n;
+        };
+        int seen = 0;
+        for (const double width : {18.0, 26.0}) {
+            for (std::size_t p = 0; p < b->orders().printers.size() && seen < 6; ++p) {
+                if (b->orders().printers[p].size() < 2) continue;
+                const int job = b->job(p, 1);
+                const planning::TimedJob* t = b->desk->timed(job);
+                if (!t || b->board->isHidden()) continue;
+                while (b->board->rectOf(job).width() > width) {
+                    const double before = b->board->rectOf(job).width();
+                    b->key(Qt::Key_Minus);
+                    if (b->board->rectOf(job).width() >= before) break;
+                }
+                if (b->board->rectOf(job).width() > 30 || b->board->rectOf(job).width() < 14) continue;
+                b->show(job);
+                const int plain = dark(job);
+                QVERIFY2(plain > 10, "its id");
+                b->desk->setLocked({job}, true);
+                QVERIFY2(dark(job) > plain + 20, "its lock");
+                b->desk->setLocked({job}, false);
+                ++seen;
+            }
+        }
+        QVERIFY(seen > 0);
+    }
     void edgesScrollWhileCarrying() {
         b->board->reveal(b->job(0, 0));
         const int before = b->board->horizontalScrollBar()->value();

@@ -211,17 +211,19 @@ void BoardPainter::paintTexts(QPainter& p, const QRectF& whole, const BoardBlock
     const look::Colours& c = look::colours();
     const double left = r.left() + pad, room = r.width() - 2 * pad;
     const double top = r.top() + (r.height() >= 3 * line + 6 ? 3 : 1);
+    if (face.id && face.id->width > room) return paintNarrow(p, r, b, face, family);
     double used = 0;
-    if (face.id && face.id->width <= room) {
+    if (face.id) {
         // The hatch stops behind words.
         p.fillRect(QRectF(left - 2, top, face.id->width + 4, line), family.tint);
         p.setPen(c.text);
         drawWord(p, left, top, face.id, m_bold);
         used = face.id->width + pad;
     }
-    if (b.locked && used + markSize <= room) {
-        p.fillRect(QRectF(r.right() - pad - markSize - 2, top, markSize + 4, line - 2), family.tint);
-        drawLock(p, r.right() - pad - markSize, top + 1, c.text);
+    if (b.locked) { // below the id where there is no room beside it
+        const double y = used + markSize <= room ? top : top + line;
+        p.fillRect(QRectF(r.right() - pad - markSize - 2, y, markSize + 4, line - 2), family.tint);
+        drawLock(p, r.right() - pad - markSize, y + 1, c.text);
     }
     if (!(r.height() >= 3 * line + 2)) return paintBottomLine(p, r, b, face, family, left);
     double x = left;
@@ -240,6 +242,35 @@ void BoardPainter::paintTexts(QPainter& p, const QRectF& whole, const BoardBlock
     Family none;
     none.tint = family.tint;
     paintBottomLine(p, r, b, face, none, left);
+}
+
+/// Too narrow for its id: that is read upwards. The lock on top (over the edges where it must) and the flags at the bottom stand
+/// beside the id where there is room, else above and below it.
+void BoardPainter::paintNarrow(QPainter& p, const QRectF& r, const BoardBlock& b, const Face& face, const Family& family) {
+    const look::Colours& c = look::colours();
+    const bool beside = r.width() >= line + markSize + 3;
+    const bool flagged = face.late || b.isShort || b.dryFirst;
+    double top = r.top() + 2;
+    if (b.locked) {
+        const double x = std::round(beside ? r.right() - markSize - 2 : r.center().x() - markSize / 2);
+        p.fillRect(QRectF(x - 1, top - 1, markSize + 2, markSize + 4), family.tint);
+        drawLock(p, x, top, c.text);
+        if (!beside) top += markSize + 4;
+    }
+    const double bottom = r.bottom() - 2 - (flagged && !beside ? line : 0);
+    if (r.width() >= line - 3 && bottom - top >= face.id->width) {
+        const double x = std::round(beside ? r.left() + 1 : r.center().x() - line / 2);
+        p.fillRect(QRectF(std::max(x, r.left() + 1), bottom - face.id->width - 2, std::min(line, r.width() - 2), face.id->width + 2), family.tint);
+        p.save();
+        p.translate(x, bottom);
+        p.rotate(-90);
+        p.setPen(c.text);
+        drawWord(p, 0, 0, face.id, m_bold);
+        p.restore();
+    }
+    Family none;
+    none.tint = family.tint;
+    paintBottomLine(p, r, b, face, none, beside ? r.left() + line : r.left());
 }
 
 /// Initials (where there was no line for them), flags, and lateness at the right end: words where there is room, else shapes.

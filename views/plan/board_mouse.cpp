@@ -227,6 +227,7 @@ void Board::carryOut() {
     data->setData(plan_words::mimeType, plan_words::jobsToMime(jobs));
     drag->setMimeData(data);
     drag->setPixmap(picture);
+    drag->setHotSpot(plan_words::aboveThePointer(picture.deviceIndependentSize()));
     drag->exec(Qt::MoveAction);
 }
 

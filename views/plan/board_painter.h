@@ -76,6 +76,7 @@ private:
     void paintPieces(QPainter& p, const BoardGeometry& g, int row, const BoardBlock& b, double shift);
     void paintBlock(QPainter& p, const BoardGeometry& g, int row, std::size_t block, const BoardMarks& marks, double shift);
     void paintTexts(QPainter& p, const QRectF& r, const BoardBlock& b, const Face& face, const Family& family);
+    void paintNarrow(QPainter& p, const QRectF& r, const BoardBlock& b, const Face& face, const Family& family);
     void paintBottomLine(QPainter& p, const QRectF& r, const BoardBlock& b, const Face& face, const Family& family,
                          double from);
     void paintNow(QPainter& p, const BoardGeometry& g, const BoardMarks& marks, const QRectF& area);

@@ -93,7 +93,7 @@ void JobRows::startDrag(Qt::DropActions) {
     auto* drag = new QDrag(this);
     drag->setMimeData(data);
     drag->setPixmap(picture);
-    drag->setHotSpot({-look::unit, -look::unit});
+    drag->setHotSpot(plan_words::aboveThePointer(picture.deviceIndependentSize()));
     drag->exec(Qt::CopyAction | Qt::MoveAction, Qt::MoveAction);
 }
 

@@ -47,6 +47,11 @@ std::vector<int> jobsFromMime(const QByteArray& bytes, const planning::ShopProbl
     return out;
 }
 
+QPoint aboveThePointer(const QSizeF& picture) {
+    constexpr int between = 6;
+    return QPoint(static_cast<int>(picture.width()) + between, static_cast<int>(picture.height()) + between);
+}
+
 QString money(planning::Cents cents) {
     const auto units = static_cast<qint64>(std::llround(static_cast<double>(cents) / 100.0));
     return (units < 0 ? QStringLiteral("−") : QString()) + figures().toString(std::abs(units));

@@ -11,6 +11,9 @@ QByteArray jobsToMime(const std::vector<int>& jobs);
 /// Numbers that the problem does not know are left out.
 std::vector<int> jobsFromMime(const QByteArray& bytes, const planning::ShopProblem& problem);
 
+/// Where the pointer is from a drag's picture: right below it, so that the price that the board says beside the pointer is seen.
+QPoint aboveThePointer(const QSizeF& picture);
+
 /// Whole units of money with grouping: "4,310", "−70".
 QString money(planning::Cents cents);
 /// "+21", "−4", "0": a change of money.
