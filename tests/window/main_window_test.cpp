@@ -3,8 +3,11 @@
 #include "tests/harness/run_tests.h"
 #include "tests/window/keys_page.h"
 #include "tests/window/opened_shop.h"
+#include "views/asking/ask_dialog.h"
 #include "views/lists/heading.h"
 #include "views/lists/list_view.h"
+#include "views/plan/leave_dialog.h"
+#include "views/plan/plan_page.h"
 #include "views/window/attention.h"
 #include "views/window/foot.h"
 #include "views/window/header.h"
@@ -200,6 +203,54 @@ private Q_SLOTS:
     void closingAsksNothing() {
         QVERIFY(m_window->close());
         QVERIFY(remembered()->contains("window/geometry"));
+    }
+
+    /// A draft that is not published would be lost: the person says what becomes of it.
+    void closingOverADraftAsks() {
+        m_shop->bench->signIn(m_shop->somebody());
+        auto* plan = qobject_cast<PlanPage*>(m_window->page("plan"));
+        QVERIFY(plan);
+        const auto asked = [this] {
+            QCoreApplication::sendPostedEvents(nullptr, QEvent::DeferredDelete);
+            return m_window->findChild<LeaveDialog*>();
+        };
+        plan->desk().groupByFamily();
+        QVERIFY(plan->desk().differs());
+        QTest::keyClick(m_window.get(), Qt::Key_Q, Qt::ControlModifier);
+        QVERIFY(m_window->isVisible());
+        QVERIFY(asked());
+        QCOMPARE(m_window->currentTab(), QString("plan"));
+        QVERIFY(!m_window->close()); // asked once
+        QCOMPARE(m_window->findChildren<LeaveDialog*>().size(), 1);
+        asked()->stayButton()->click();
+        QVERIFY(!asked() && m_window->isVisible() && plan->desk().differs());
+
+        QVERIFY(!m_window->close());
+        asked()->publishButton()->click();
+        auto* publish = plan->findChild<AskDialog*>("publishDialog");
+        QVERIFY(publish && publish->isVisible());
+        publish->reject(); // neither published nor closed
+        QVERIFY(m_window->isVisible() && plan->desk().differs());
+
+        QVERIFY(!m_window->close());
+        asked()->publishButton()->click();
+        QCoreApplication::sendPostedEvents(nullptr, QEvent::DeferredDelete);
+        plan->findChild<AskDialog*>("publishDialog")->acceptButton()->click();
+        QVERIFY(m_shop->bench->shop().plan());
+        QVERIFY(!m_window->isVisible());
+
+        m_window->show();
+        QVERIFY(m_window->close()); // what is published is asked about no more
+        m_window->show();
+        const auto& orders = plan->desk().draft().orders();
+        for (const auto& list : orders.printers) {
+            if (list.empty()) continue;
+            QVERIFY(!plan->desk().drop({list.front().job}, {}));
+            break;
+        }
+        QVERIFY(!m_window->close());
+        asked()->discardButton()->click();
+        QVERIFY(!m_window->isVisible() && !plan->desk().differs());
     }
 
     void everyFocusableWidgetHasANameAndARole() {

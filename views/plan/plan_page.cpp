@@ -1,12 +1,14 @@
 #include "views/plan/plan_page.h"
 
 #include "model/planning/plans/published.h"
+#include "views/asking/ask_dialog.h"
 #include "views/bench/keys.h"
 #include "views/bench/remembered.h"
 #include "views/look/widgets.h"
 #include "views/plan/board.h"
 #include "views/plan/figures_panel.h"
 #include "views/plan/jobs_tree.h"
+#include "views/plan/leave_dialog.h"
 #include "views/plan/plan_actions.h"
 #include "views/plan/plan_words.h"
 #include "views/plan/what_if_dialog.h"
@@ -197,6 +199,25 @@ void PlanPage::sayDepartures() {
     m_departed->setText(text);
     m_departed->setToolTip(lines.join(QLatin1Char('\n')));
     m_departed->setAccessibleName(tr("Otherwise than planned: %1").arg(lines.join(QStringLiteral("; "))));
+}
+
+bool PlanPage::mayLeave(const std::function<void()>& leave) {
+    m_desk->stopImproving();
+    if (m_desk->differs()) m_desk->catchUp(); // another station may have published the same
+    if (!m_desk->differs()) return true;
+    for (const LeaveDialog* asked : window()->findChildren<LeaveDialog*>())
+        if (asked->isVisible()) return false;
+    const QPushButton* publish = m_actions->button("planPublish");
+    auto* d = new LeaveDialog(publish->isEnabled() ? QString() : publish->toolTip().section(QLatin1Char('\n'), 1), window());
+    connect(d, &LeaveDialog::discardWanted, this, [this, leave] {
+        m_desk->discard();
+        leave();
+    });
+    connect(d, &LeaveDialog::publishWanted, this, [this, leave] {
+        if (AskDialog* asked = m_actions->publish()) connect(asked, &QDialog::accepted, this, leave);
+    });
+    d->open();
+    return false;
 }
 
 void PlanPage::showEvent(QShowEvent* event) {

@@ -7,6 +7,8 @@
 
 #include <QWidget>
 
+#include <functional>
+
 class QLabel;
 class QPushButton;
 class QSplitter;
@@ -35,6 +37,9 @@ public:
     QString state() const;
     QString said() const;
     QString departed() const;
+    /// True when nothing unpublished would be lost with the window. Otherwise asks, without blocking, and calls `leave` once
+    /// the draft is published or discarded.
+    bool mayLeave(const std::function<void()>& leave);
 
 protected:
     void showEvent(QShowEvent* event) override;

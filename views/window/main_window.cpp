@@ -202,7 +202,13 @@ bool MainWindow::event(QEvent* event) {
 }
 
 void MainWindow::closeEvent(QCloseEvent* event) {
-    // Nothing can be lost: every confirmation is in the ledger already, so nobody is asked.
+    // Every confirmation is in the ledger already; only a draft of the plan can be lost.
+    auto* plan = qobject_cast<PlanPage*>(page(QStringLiteral("plan")));
+    if (isVisible() && plan && !plan->mayLeave([this] { close(); })) {
+        showTab(QStringLiteral("plan"));
+        event->ignore();
+        return;
+    }
     remembered()->setValue(QStringLiteral("window/geometry"), saveGeometry());
     event->accept();
 }
