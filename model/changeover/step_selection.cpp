@@ -103,20 +103,21 @@ QStringList selectedBefore(const Catalogue& catalogue, const StepTemplate& step,
     return inFileOrder;
 }
 
-/// Where what is scanned beside a place comes from; empty = any place of the shop will do.
+/// Where what is scanned beside a place comes from; empty = any place of the shop will do. What is on a printer now has none yet:
+/// it is put somewhere before it goes in again.
 QString placeBeside(const StepTemplate& step, const Stock& stock, const Transition& t) {
     for (const ScanWanted& scan : step.confirm.scans) {
         const bool part = scan.target == ScanTarget::NozzleInPart || scan.target == ScanTarget::SpoolInPart;
         const Role role = part ? Role::Part : Role::Support;
         if (scan.target == ScanTarget::NozzleInPart || scan.target == ScanTarget::NozzleInSupport) {
             const NozzleChange* c = nozzleAt(t, role);
-            if (c && stock.nozzles.contains(c->in))
-                return stock.nozzles[c->in].place;
+            if (const auto n = c ? stock.nozzles.constFind(c->in) : stock.nozzles.constEnd(); n != stock.nozzles.constEnd())
+                return n->where == NozzleWhere::Shelf ? n->place : QString();
         }
         if (scan.target == ScanTarget::SpoolInPart || scan.target == ScanTarget::SpoolInSupport) {
             const SpoolChange* c = spoolAt(t, role);
-            if (c && stock.spools.contains(c->in))
-                return stock.spools[c->in].place;
+            if (const auto s = c ? stock.spools.constFind(c->in) : stock.spools.constEnd(); s != stock.spools.constEnd())
+                return s->where == SpoolWhere::Shelf ? s->place : QString();
         }
     }
     return {};

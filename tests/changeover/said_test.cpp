@@ -114,6 +114,17 @@ private Q_SLOTS:
         QCOMPARE(c.step("c")->expectedScans, QStringList({"S2", "rack-9"}));
     }
 
+    // The same spool goes in again after an exchange: it comes from where it was put meanwhile, not from the printer.
+    void aSpoolThatGoesInAgainHasNoPlaceYet() {
+        SmallShop shop;
+        shop.want("abs", "p04");
+        shop.nozzle("P2", "p04", 0, "styrenics");
+        shop.request.choosePartNozzle = QStringLiteral("P2");
+        shop.steps({"a 1m scan=spool-in-part,place effect=load-part"});
+        const Changeover c = shop.planned();
+        QCOMPARE(c.step("a")->expectedScans, QStringList({"ABS1", ""}));
+    }
+
     void theSupportHeadHeatsFromItsOwnMaterial() {
         SmallShop shop;
         shop.type().headHeat = HeatingConstants{Seconds(300), celsius(480), Minutes(0)};
