@@ -44,6 +44,26 @@ private Q_SLOTS:
         QVERIFY(!start->isEnabled());
         QCOMPARE(start->text(), QStringLiteral("Choose a job first"));
     }
+    void thePlannedJobIsProposedForAPrinterThatIsShownAlready() {
+        StartPanel& start = d->page->startPanel();
+        start.choosePrinter(QStringLiteral("bay-2"));
+        QVERIFY(start.draft().job.isEmpty());
+        // Published behind its back, as on the Plan tab; then "Start a changeover" on the card.
+        Plan plan;
+        plan.goal = QStringLiteral("cost");
+        const Job& job = *sample->shop().job(QStringLiteral("7439"));
+        plan.printers = {{QStringLiteral("bay-2"), {{job.id, job.variants.last().name, false, sample->bench->now(), sample->bench->now(), sample->bench->now()}}}};
+        const auto done = sample->bench->perform(act::PlanPublished{plan});
+        QVERIFY2(done, qPrintable(done ? QString() : sentence(done.error())));
+        QVERIFY(start.draft().job.isEmpty());
+        start.choosePrinter(QStringLiteral("bay-2"));
+        QCOMPARE(start.draft().job, job.id);
+        QCOMPARE(start.draft().variant, static_cast<int>(job.variants.size()) - 1);
+        // What a person has chosen meanwhile stays.
+        start.chooseJob(QStringLiteral("7401"), 0);
+        start.choosePrinter(QStringLiteral("bay-2"));
+        QCOMPARE(start.draft().job, QStringLiteral("7401"));
+    }
     void addsAJob() {
         d->click(QStringLiteral("addJob"));
         auto* a = d->page->findChild<JobDialog*>(QStringLiteral("jobDialog"));

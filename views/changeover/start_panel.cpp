@@ -25,7 +25,8 @@
 namespace interlude {
 
 void StartPanel::choosePrinter(const PrinterId& printer) {
-    if (printer == m_draft.printer || !m_bench.shop().printer(printer)) return;
+    // A printer that is chosen already without a job is asked for again: after a changeover, or once a plan is published.
+    if ((printer == m_draft.printer && !m_draft.job.isEmpty()) || !m_bench.shop().printer(printer)) return;
     m_draft.forget();
     m_draft.printer = printer;
     proposePlanned();
