@@ -53,6 +53,7 @@ private Q_SLOTS:
         press(Qt::Key_Return);
         scan("L-2031");
         scan("750,5");
+        scan("3");
         scan("240");
         scan("2027-03-01");
         QCOMPARE(focusName(), QString("Place"));
@@ -64,6 +65,11 @@ private Q_SLOTS:
         QCOMPARE(s.lot, QString("L-2031"));
         QCOMPARE(s.material, m_shop->bench->catalogue().materials.at(1).id);
         QCOMPARE(s.left->milligrams(), 750500);
+        QCOMPARE(s.leftSe.milligrams(), 3000);
+        QCOMPARE(spoolRow(*m_shop->bench, s).left, QString("751 ± 3"));
+        Spool plain = s;
+        plain.leftSe = {};
+        QCOMPARE(spoolRow(*m_shop->bench, plain).left, QString("751")); // nobody has said that it is exact
         QCOMPARE(s.tare->grams(), 240.0);
         QCOMPARE(m_shop->events(), before + 1);
         QCOMPARE(m_page->list()->currentKey(), QString("S-900"));

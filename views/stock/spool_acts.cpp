@@ -48,6 +48,7 @@ ActDialog* receive(Bench& bench, QWidget* parent) {
     QComboBox* material = d->addChoice(QStringLiteral("spoolMaterial"), Said::tr("Material"), materialChoices(bench.catalogue()));
     QLineEdit* lot = d->addLine(QStringLiteral("spoolLot"), Said::tr("Lot"), {}, Said::tr("scan or type"));
     QLineEdit* net = d->addLine(QStringLiteral("spoolNet"), Said::tr("Net weight (g)"), {}, Said::tr("empty = unknown"));
+    QLineEdit* se = d->addLine(QStringLiteral("spoolUncertainty"), Said::tr("Uncertainty (± g)"), {}, Said::tr("empty = not stated"));
     QLineEdit* tare = d->addLine(QStringLiteral("spoolTare"), Said::tr("Tare of the empty spool (g)"), {}, Said::tr("empty = unknown"));
     QLineEdit* expires = d->addLine(QStringLiteral("spoolExpires"), Said::tr("Expires"), {}, Said::tr("2027-01-31, may be empty"));
     QComboBox* place = d->addChoice(QStringLiteral("spoolPlace"), Said::tr("Place"), fields::placeChoices(bench.catalogue()));
@@ -59,11 +60,17 @@ ActDialog* receive(Bench& bench, QWidget* parent) {
         s.lot = lot->text().trimmed();
         const auto grams = fields::maybeNumber(net, Said::tr("Net weight"));
         if (!grams) return tl::unexpected(grams.error());
+        const auto seGrams = fields::maybeNumber(se, Said::tr("Uncertainty"));
+        if (!seGrams) return tl::unexpected(seGrams.error());
+        if (*seGrams && !*grams)
+            return refusal(QStringLiteral("number"), Said::tr("An uncertainty without a net weight"), Said::tr("give both, or neither"),
+                           Said::tr("Uncertainty"));
         const auto tareGrams = fields::maybeNumber(tare, Said::tr("Tare"));
         if (!tareGrams) return tl::unexpected(tareGrams.error());
         const auto until = maybeDay(expires, Said::tr("Expires"), bench.catalogue().fleet.zone);
         if (!until) return tl::unexpected(until.error());
         if (*grams) s.left = Mass::fromGrams(**grams);
+        if (*seGrams) s.leftSe = Mass::fromGrams(**seGrams);
         if (*tareGrams) s.tare = Mass::fromGrams(**tareGrams);
         s.expires = *until;
         s.place = place->currentData().toString();

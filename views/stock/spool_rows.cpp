@@ -102,6 +102,13 @@ lists::Cell runsOutCell(const SpoolRow& r) {
     return c;
 }
 
+/// Without a stated uncertainty there is no ±: nobody has said that it is exact.
+QString leftText(const Spool& spool) {
+    if (!spool.left) return Said::tr("unknown");
+    const QString grams = QString::number(spool.left->grams(), 'f', 0);
+    return spool.leftSe > Mass() ? Said::tr("%1 ± %2").arg(grams, QString::number(spool.leftSe.grams(), 'f', 0)) : grams;
+}
+
 QString whereOf(const Catalogue& catalogue, const Spool& spool) {
     if (spool.where == SpoolWhere::Retired) return Said::tr("retired");
     if (spool.where == SpoolWhere::Loaded) return words::mountedIn(catalogue, spool.place, spool.position);
@@ -125,8 +132,7 @@ SpoolRow spoolRow(const Bench& bench, const Spool& spool, const Shares& planned)
     row.material = materialName(catalogue, spool.material);
     row.where = whereOf(catalogue, spool);
     row.reserved = reservedFor(bench.shop(), spool, planned);
-    row.left = spool.left ? Said::tr("%1 ± %2").arg(spool.left->grams(), 0, 'f', 0).arg(spool.leftSe.grams(), 0, 'f', 0)
-                          : Said::tr("unknown");
+    row.left = leftText(spool);
     sayRunsOut(row, bench);
     row.opened = day(spool.opened);
     return row;
