@@ -256,6 +256,30 @@ private Q_SLOTS:
         for (const Need& n : needs(sample->shop(), sample->bench->now(), sample->bench->now() + std::chrono::hours(16)))
             QVERIFY2(n.what.startsWith(QStringLiteral("Vacuum + wipe")), qPrintable(n.what));
     }
+    void thePrintOfAChangeoverFollowsItOnTheStrip() {
+        PageDriver d(*sample);
+        d.choose(bay, QStringLiteral("7402"), 1);
+        d.start();
+        QVERIFY(d.session());
+        const Minutes print = d.session()->changeover.transition.request.print;
+        QVERIFY(print.count() > 0);
+        const auto prints = [&] {
+            QList<Stretch> out;
+            for (const Stretch& s : outlook(sample->shop(), *sample->shop().printer(bay), sample->bench->now()))
+                if (s.kind == Stretch::Kind::Print) out.append(s);
+            return out;
+        };
+        QCOMPARE(prints().size(), 1);
+        for (const Stretch& s : outlook(sample->shop(), *sample->shop().printer(bay), sample->bench->now()))
+            if (s.kind != Stretch::Kind::Print) QVERIFY(s.to <= prints().first().from);
+        QCOMPARE(prints().first().to - prints().first().from, Milliseconds(print));
+        QVERIFY(prints().first().text.contains(QStringLiteral("7402")));
+        for (int guard = 0; guard < 120 && d.session() && !d.desk().guide().finished; ++guard) {
+            d.doStep();
+            QCOMPARE(prints().size(), 1); // the running one takes its place
+        }
+        QCOMPARE(sample->shop().printer(bay)->activity, Activity::Printing);
+    }
     void withoutAPersonNoActIsOffered() {
         action(QStringLiteral("actDown"))->trigger();
         AskDialog* a = dialog(QStringLiteral("downtimeDialog"));

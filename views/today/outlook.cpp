@@ -107,6 +107,23 @@ void addPrint(QList<Stretch>& out, const Shop& shop, const PrinterNow& p, Instan
     static_cast<void>(shop);
 }
 
+/// The print that a changeover is for, once it is done and the job released.
+void addPrintAfter(QList<Stretch>& out, const Shop& shop, const SessionState& session, Instant now) {
+    const TransitionRequest& request = session.changeover.transition.request;
+    const Job* job = shop.job(request.job);
+    if (!job || request.print.count() <= 0) return;
+    for (const PlannedStep& step : session.changeover.steps)
+        if (step.step.effect == Effect::StartPrint && session.settled(step.step.id)) return; // it runs already, or has run
+    Stretch s;
+    s.kind = Stretch::Kind::Print;
+    s.from = std::max(now, job->release.value_or(now));
+    for (const Stretch& before : out) s.from = std::max(s.from, before.to);
+    s.to = s.from + request.print;
+    s.text = tr("Print of %1").arg(request.job);
+    s.material = request.wanted.part;
+    out.append(s);
+}
+
 } // namespace
 
 QList<Stretch> outlook(const Shop& shop, const PrinterNow& p, Instant now) {
@@ -124,6 +141,7 @@ QList<Stretch> outlook(const Shop& shop, const PrinterNow& p, Instant now) {
     if (const SessionState* session = shop.openSession(p.id)) {
         const Instant stands = out.isEmpty() ? now : std::max(now, out.last().to);
         out.append(Replay(shop, *session, now, stands).run());
+        addPrintAfter(out, shop, *session, now);
     }
     return out;
 }

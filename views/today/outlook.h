@@ -1,5 +1,5 @@
 #pragma once
-// What the next hours hold, as far as it is known: the running print, the steps left of an open session, downtime. What
+// What the next hours hold, as far as it is known: the running print, the steps left of an open session and its print, downtime. What
 // the published plan adds is in plan_ahead.h. Plain values, no widget.
 
 #include "model/session/guide.h"
