@@ -1,11 +1,12 @@
 #include "views/asking/ask_dialog.h"
 
+#include "views/asking/time_field.h"
 #include "views/look/widgets.h"
 
+#include <QAbstractItemView>
 #include <QAccessible>
 #include <QCheckBox>
 #include <QComboBox>
-#include <QDateTimeEdit>
 #include <QFormLayout>
 #include <QKeyEvent>
 #include <QLineEdit>
@@ -62,7 +63,10 @@ void AskDialog::watch(QWidget* field) {
     if (auto* line = qobject_cast<QLineEdit*>(field)) connect(line, &QLineEdit::textChanged, this, &AskDialog::check);
     if (auto* box = qobject_cast<QComboBox*>(field)) connect(box, &QComboBox::currentIndexChanged, this, &AskDialog::check);
     if (auto* tick = qobject_cast<QCheckBox*>(field)) connect(tick, &QCheckBox::toggled, this, &AskDialog::check);
-    if (auto* time = qobject_cast<QDateTimeEdit*>(field)) connect(time, &QDateTimeEdit::dateTimeChanged, this, &AskDialog::check);
+    if (auto* time = qobject_cast<TimeField*>(field)) {
+        connect(time, &TimeField::dateTimeChanged, this, &AskDialog::check);
+        connect(time, &TimeField::textTyped, this, &AskDialog::check);
+    }
     if (auto* note = qobject_cast<QPlainTextEdit*>(field)) {
         connect(note, &QPlainTextEdit::textChanged, this, &AskDialog::check);
         return; // Enter is a new line in it
@@ -111,8 +115,7 @@ QCheckBox* AskDialog::addCheck(const QString& name, const QString& caption, bool
 
 QDateTimeEdit* AskDialog::addTime(const QString& name, const QString& caption, Instant initial,
                                   const QTimeZone& zone) {
-    auto* field = new QDateTimeEdit;
-    field->setDisplayFormat(QStringLiteral("ddd yyyy-MM-dd HH:mm"));
+    auto* field = new TimeField;
     field->setCalendarPopup(true);
     setZoned(*field, initial, zone);
     add(name, caption, field);
@@ -130,11 +133,20 @@ void AskDialog::setCheck(std::function<Findings()> check) {
 
 void AskDialog::check() {
     if (!m_check) return;
-    Findings findings = m_check();
+    Findings findings = unreadTimes();
+    if (findings.isEmpty()) findings = m_check();
     m_accept->setEnabled(refusalsIn(findings).isEmpty());
     for (Finding& f : findings)
         if (f.rule == QStringLiteral("missing")) f.severity = Severity::Notice;
     showFindings(findings);
+}
+
+Findings AskDialog::unreadTimes() const {
+    Findings out;
+    for (QWidget* field : m_fields)
+        if (const auto* time = qobject_cast<TimeField*>(field); time && m_form->isRowVisible(field))
+            if (const auto f = time->objection()) out.append(*f);
+    return out;
 }
 
 void AskDialog::showFindings(const Findings& findings) {
@@ -154,7 +166,9 @@ void AskDialog::showFindings(const Findings& findings) {
 }
 
 void AskDialog::accept() {
-    const std::optional<Finding> finding = m_act ? m_act() : std::nullopt;
+    // An act must not be done with another time than the one that stands there.
+    const Findings unread = unreadTimes();
+    const std::optional<Finding> finding = !unread.isEmpty() ? unread.first() : m_act ? m_act() : std::nullopt;
     if (!finding) {
         QDialog::accept();
         return;
@@ -183,10 +197,21 @@ bool AskDialog::eventFilter(QObject* watched, QEvent* event) {
     return true;
 }
 
+namespace {
+bool isCellEditor(const QWidget* w) {
+    const QWidget* viewport = w ? w->parentWidget() : nullptr;
+    return qobject_cast<const QLineEdit*>(w) && viewport && qobject_cast<const QAbstractItemView*>(viewport->parentWidget());
+}
+} // namespace
+
 void AskDialog::keyPressEvent(QKeyEvent* event) {
     const bool enter = event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter;
+    const bool does = event->modifiers().testFlag(Qt::ControlModifier);
     auto* pressed = qobject_cast<QPushButton*>(focusWidget());
-    if (enter && event->modifiers().testFlag(Qt::ControlModifier)) m_accept->click();
+    // Enter has ended a table's cell, which takes over what was typed only when this event is over.
+    if (enter && isCellEditor(focusWidget())) {
+        if (does) QMetaObject::invokeMethod(m_accept, &QPushButton::click, Qt::QueuedConnection);
+    } else if (enter && does) m_accept->click();
     // Enter means the button that has the focus: on Cancel it must not do the act.
     else if (enter && pressed && pressed->isEnabled()) pressed->click();
     else QDialog::keyPressEvent(event);

@@ -64,6 +64,8 @@ private:
     void add(const QString& name, const QString& caption, QWidget* field);
     void watch(QWidget* field);
     void check();
+    /// What stands against the times as they are typed.
+    Findings unreadTimes() const;
     void showFindings(const Findings& findings);
 
     QFormLayout* m_form;

@@ -20,7 +20,10 @@ std::optional<bool> yesOrNo(const QString& text) {
 
 } // namespace
 
-GuideDesk::GuideDesk(Bench& bench, QObject* parent) : QObject(parent), m_bench(bench) {}
+GuideDesk::GuideDesk(Bench& bench, QObject* parent) : QObject(parent), m_bench(bench) {
+    // Something could be recorded: what was refused before is tried again.
+    connect(&bench, &Bench::changed, this, [this] { m_refusedStarts.clear(); });
+}
 
 const SessionState* GuideDesk::session() const {
     const SessionState* s = m_number > 0 ? m_bench.shop().session(m_number) : nullptr;
@@ -168,6 +171,7 @@ bool GuideDesk::give(const Missing& m, const QString& text, bool, Finding& why) 
 }
 
 std::optional<Finding> GuideDesk::readTemperature(Sensor sensor, double celsius) {
+    if (m_lateTrouble) return m_lateTrouble;
     const act::TemperatureRead read{m_number, sensor, Temperature::fromCelsius(celsius), {}};
     const Findings said = m_bench.workbench().objections(read, m_bench.who());
     const auto done = m_bench.workbench().perform(read, m_bench.who(), happenedAt());
@@ -197,7 +201,9 @@ void GuideDesk::enter(const QString& text, bool typed) {
     if (number && give(all.first(), text, typed, why)) return refresh();
     if (!all.isEmpty() && all.first().what == Missing::What::Answer)
         if (const auto yes = yesOrNo(text)) return answerAt(all.first().index, *yes);
-    // While nothing but a temperature runs down, a number is what somebody has read there.
+    // A step that closes on a reading takes another one while it is not closed; while nothing but a temperature runs down, a
+    // number is what somebody has read there.
+    if (all.isEmpty() && shown()->step.onlyBelow && words::readNumber(text)) return measure(text);
     const Countdown* running = countdown();
     if (all.isEmpty() && running && running->sensor && words::readNumber(text)) {
         logTemperature(*running->sensor, text);
@@ -267,6 +273,7 @@ bool GuideDesk::logTemperature(Sensor sensor, const QString& text) {
 }
 
 std::optional<Finding> GuideDesk::perform(const act::StepConfirmed& done) {
+    if (m_lateTrouble) return m_lateTrouble;
     auto event = m_bench.workbench().perform(done, m_bench.who(), happenedAt());
     if (event) {
         m_entries.remove(QStringLiteral("%1/%2").arg(m_number).arg(done.step));
@@ -294,10 +301,6 @@ void GuideDesk::confirm() {
                      false);
         return;
     }
-    if (const Countdown* c = notOver()) {
-        Q_EMIT earlyEndAsked(*c);
-        return;
-    }
     act::StepConfirmed done = e->confirmation(measured());
     done.enteredLate = session()->enteredLate;
     const QString title = shown()->step.title;
@@ -306,6 +309,10 @@ void GuideDesk::confirm() {
             Q_EMIT overrideWanted(f);
             return;
         }
+    if (const Countdown* c = notOver()) {
+        Q_EMIT earlyEndAsked(*c);
+        return;
+    }
     if (const auto finding = perform(done))
         Q_EMIT wrong(*finding, false);
     else
@@ -335,6 +342,7 @@ std::optional<Finding> GuideDesk::confirmWith(const act::Override& lifted) {
 
 std::optional<Finding> GuideDesk::skip(const act::Override& because) {
     if (!shown()) return std::nullopt;
+    if (m_lateTrouble) return m_lateTrouble;
     auto event = m_bench.workbench().perform(act::StepSkipped{m_number, shown()->step.id, because}, m_bench.who(),
                                              happenedAt());
     if (event) m_chosen.clear();

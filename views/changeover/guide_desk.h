@@ -37,6 +37,8 @@ public:
     /// Shows another step that may be confirmed now; anything else returns to the step to do now.
     void choose(const StepId& step);
     void setLateTime(Instant t) { m_lateTime = t; }
+    /// What stands against the time as it is typed: until it can be read nothing is recorded at all.
+    void setLateTrouble(const std::optional<Finding>& trouble) { m_lateTrouble = trouble; }
     /// Computes anew from the shop and the clock; starts waits that may start.
     void refresh();
 
@@ -89,6 +91,7 @@ private:
     Guide m_guide;
     StepId m_chosen;
     std::optional<Instant> m_lateTime;
+    std::optional<Finding> m_lateTrouble;
     QMap<QString, StepEntry> m_entries; ///< by "session/step"
     QStringList m_refusedStarts;        ///< waits that could not be started, so as not to try each second
     bool m_busy = false;

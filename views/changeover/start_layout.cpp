@@ -2,13 +2,13 @@
 
 #include "views/asking/ask_dialog.h"
 #include "views/asking/job_dialog.h"
+#include "views/asking/time_field.h"
 #include "views/changeover/job_list.h"
 #include "views/changeover/start_panel.h"
 #include "views/changeover/summary_panel.h"
 #include "views/look/widgets.h"
 
 #include <QCheckBox>
-#include <QDateTimeEdit>
 #include <QListWidget>
 
 namespace interlude {
@@ -92,10 +92,9 @@ QWidget* StartPanel::buildSummary() {
     m_late = new QCheckBox(tr("Enter a paper checklist afterwards; begun at"));
     m_late->setObjectName(QStringLiteral("enterLate"));
     m_late->setAccessibleName(tr("Enter a paper checklist afterwards"));
-    m_lateStart = new QDateTimeEdit;
+    m_lateStart = new TimeField;
     m_lateStart->setObjectName(QStringLiteral("lateStart"));
     m_lateStart->setAccessibleName(tr("When the changeover on paper began"));
-    m_lateStart->setDisplayFormat(QStringLiteral("ddd yyyy-MM-dd HH:mm"));
     m_lateStart->setMinimumWidth(25 * look::unit);
     m_lateStart->setEnabled(false);
     connect(m_late, &QCheckBox::toggled, this, [this](bool on) {

@@ -5,6 +5,7 @@
 #include "views/asking/ask_dialog.h"
 #include "views/asking/job_dialog.h"
 #include "views/asking/on_paper.h"
+#include "views/asking/time_field.h"
 #include "views/bench/keys.h"
 #include "views/bench/remembered.h"
 #include "views/changeover/job_list.h"
@@ -16,7 +17,6 @@
 
 #include <QApplication>
 #include <QCheckBox>
-#include <QDateTimeEdit>
 #include <QListWidget>
 #include <QRadioButton>
 #include <QScopedValueRollback>
@@ -158,6 +158,11 @@ std::optional<Finding> StartPanel::start() {
     if (!m_result || !m_result->changeover)
         return Finding{Severity::Refusal, QStringLiteral("start"), tr("There is nothing to start"),
                        tr("choose a printer and a job"), {}, false};
+    if (m_late->isChecked())
+        if (const auto unread = m_lateStart->objection()) {
+            say(unread, QString());
+            return unread;
+        }
     act::SessionStarted begin;
     begin.session = m_bench.shop().nextSession();
     begin.printer = m_draft.printer;

@@ -7,7 +7,6 @@
 #include "views/lists/list_view.h"
 
 class QCheckBox;
-class QDateTimeEdit;
 class QListWidget;
 class QPrinter;
 class QVBoxLayout;
@@ -15,6 +14,7 @@ class QVBoxLayout;
 namespace interlude {
 
 class SummaryPanel;
+class TimeField;
 
 class StartPanel final : public QWidget {
     Q_OBJECT
@@ -68,7 +68,7 @@ private:
     SummaryPanel* m_summary;
     QPushButton *m_start, *m_add, *m_change, *m_withdraw, *m_printSummary, *m_printChecklist;
     QCheckBox* m_late;
-    QDateTimeEdit* m_lateStart;
+    TimeField* m_lateStart;
     QLabel* m_message;
 };
 

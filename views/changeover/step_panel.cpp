@@ -1,10 +1,10 @@
 #include "views/changeover/step_panel.h"
 
 #include "views/asking/ask_dialog.h"
+#include "views/asking/time_field.h"
 #include "views/changeover/countdown_panel.h"
 #include "views/words/words.h"
 
-#include <QDateTimeEdit>
 #include <QGridLayout>
 #include <QScrollBar>
 #include <QTimer>
@@ -50,6 +50,7 @@ void StepPanel::refresh() {
         m_measure = m_use = nullptr;
         m_digits = m_basis = m_meanwhile = nullptr;
         m_late = nullptr;
+        m_desk.setLateTrouble({});
         if (planned) rebuild(*planned);
         else addNothingToDo();
         m_next = nullptr;
@@ -260,13 +261,13 @@ void StepPanel::addLateTime() {
     auto* row = new QHBoxLayout;
     auto* caption = look::label(look::Text::Body, tr("Entered late: done at"), true);
     caption->setWordWrap(false);
-    m_late = new QDateTimeEdit;
+    m_late = new TimeField;
     m_late->setObjectName(QStringLiteral("lateTime"));
     m_late->setAccessibleName(tr("When this step was done"));
-    m_late->setDisplayFormat(QStringLiteral("ddd yyyy-MM-dd HH:mm"));
     setZoned(*m_late, m_desk.happenedAt().value_or(m_desk.bench().now()), zone);
-    connect(m_late, &QDateTimeEdit::dateTimeChanged, this,
+    connect(m_late, &TimeField::dateTimeChanged, this,
             [this, zone] { m_desk.setLateTime(zoned(*m_late, zone)); });
+    connect(m_late, &TimeField::textTyped, this, [this] { if (m_late) m_desk.setLateTrouble(m_late->objection()); });
     row->addWidget(caption);
     row->addWidget(m_late);
     row->addStretch();

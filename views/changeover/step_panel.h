@@ -59,7 +59,7 @@ private:
     ReadingField* m_use = nullptr;
     QPointer<QWidget> m_next;
     bool m_fresh = false; ///< built just now and not laid out yet
-    class QDateTimeEdit* m_late = nullptr;
+    class TimeField* m_late = nullptr;
 };
 
 /// What is known of a scanned thing, for the slot: "N-118 · hardened 0.6".
