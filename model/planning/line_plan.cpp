@@ -73,6 +73,7 @@ LineCost LinePlan::after(const Edit& edit) {
             cost.value += row.sum[n].value - row.sum[i].value;
             cost.missing += row.sum[n].missing - row.sum[i].missing;
             cost.last = row.sum[n].last;
+            cost.waited += row.sum[n].waited - row.sum[i].waited;
             break;
         }
         m_line.append(edit.printer, row.order[i], state, cost);
@@ -89,7 +90,7 @@ double LinePlan::energyOf(const LineCost* changed, int p, const LineCost* change
         value += c.value;
         missing += c.missing;
         last = std::max(last, c.last);
-        loads += c.last;
+        loads += c.last - c.waited;
     }
     const double goal = m_line.goal() == Goal::Makespan
                             ? static_cast<double>(last) + loadShare * static_cast<double>(loads)
@@ -176,7 +177,13 @@ void LinePlan::rerun() {
 }
 
 double LinePlan::slope() const {
-    return m_line.goal() == Goal::Makespan ? loadShare * static_cast<double>(loads()) : 0;
+    if (m_line.goal() != Goal::Makespan)
+        return 0;
+    // A printer that waits for a release is no load: else all late releases would gather on one.
+    Minute waited = 0;
+    for (const Row& row : m_rows)
+        waited += row.sum.back().waited;
+    return loadShare * static_cast<double>(loads() - waited);
 }
 
 Worth LinePlan::worth() const {

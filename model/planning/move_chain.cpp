@@ -31,12 +31,12 @@ public:
     }
 
     void run() {
-        if (m_plan.movable().empty() || m_plan.table().options() < 2)
+        if (m_plan.movable().empty() || (m_plan.table().options() < 2 && m_plan.printers() < 2))
             return;
         m_best = m_found.orders;
         const double unit = usualChange();
         m_s.watch.tellFrom([this] { return told(); });
-        if (!m_apart && m_plan.movable().size() <= fewJobs)
+        if (m_plan.movable().size() <= fewJobs)
             return runFew(unit);
         Cooling cooling(m_s.watch, unit * (m_apart ? 0.5 : 0.2), unit * 0.005, 200'000);
         if (!m_apart)
@@ -54,7 +54,7 @@ public:
     }
 
 private:
-    /// Few jobs: the timetable is quick, so everything is judged by it, in many short annealings from hot to cold.
+    /// Few jobs: many short annealings from hot to cold; where the timetable judges it is quick, so it judges everything.
     void runFew(double unit) {
         while (m_s.watch.next()) {
             const double part = static_cast<double>(m_s.watch.iterations() % fewMoves) / fewMoves;

@@ -88,6 +88,7 @@ void PrinterLine::appendPossible(int printer, int option, const Brief& b, LineSt
         m_apart ? state.printEnd + b.removal
                 : worked(printer, m_table.changes().removal(printer, m_table.stateOf(printer, b.next)), state.printEnd);
     cost.last = state.ready;
+    cost.waited += unreleased;
     switch (m_goal) {
     case Goal::Cost:
         cost.value +=

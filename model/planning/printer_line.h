@@ -23,6 +23,7 @@ struct LineCost {
     std::int64_t value = 0;
     int missing = 0;
     Minute last = 0; ///< completion of the last job
+    Minute waited = 0; ///< with everything done, for releases
 };
 
 class PrinterLine {
