@@ -86,7 +86,8 @@ Outcome<BundleCheck> checkBundle(const QString& path) {
     const QFileInfo info(path);
     BundleCheck check;
     check.folder = info.isDir() ? path : info.path();
-    const QDir dir(check.folder);
+    // Absolute: of a relative folder, what the iterator finds would be named anew from the folder itself.
+    const QDir dir(QFileInfo(check.folder).absoluteFilePath());
     const auto listed = readSums(dir.filePath(bundle::sums));
     if (!listed) return tl::unexpected(listed.error());
     QStringList names{bundle::sums};
@@ -95,7 +96,7 @@ Outcome<BundleCheck> checkBundle(const QString& path) {
         names.append(each.name);
     }
     QStringList others;
-    QDirIterator all(check.folder, QDir::Files | QDir::Hidden, QDirIterator::Subdirectories);
+    QDirIterator all(dir.path(), QDir::Files | QDir::Hidden, QDirIterator::Subdirectories);
     while (all.hasNext()) {
         const QString name = dir.relativeFilePath(all.next());
         // The bundles in a whole export have lists of their own, which that of the export sums up.

@@ -5,6 +5,7 @@
 
 #include <QCryptographicHash>
 #include <QDir>
+#include <QScopeGuard>
 #include <QTemporaryDir>
 #include <QTest>
 
@@ -43,6 +44,20 @@ private Q_SLOTS:
         QCOMPARE(check.about, (QStringList{QStringLiteral("Changeover record 7"), QStringLiteral("Six bays"), QStringLiteral("Revision 2")}));
         QCOMPARE(check.ledgerHash, QStringLiteral("interlude ledger six-bays 88 00ff"));
         QCOMPARE(sentence(check), QStringLiteral("Every file is as it was written."));
+    }
+    void aRelativeFolderIsTheSameFolder() {
+        writeBundle();
+        write(bundle::recordPdf, "%PDG");
+        const QString before = QDir::currentPath();
+        const auto back = qScopeGuard([&] { QDir::setCurrent(before); });
+        const QString name = QFileInfo(m_dir->path()).fileName();
+        for (const auto& [from, path] : {std::pair(QFileInfo(m_dir->path()).path(), name), std::pair(m_dir->path(), QStringLiteral(".")),
+                                         std::pair(m_dir->path(), QStringLiteral("../") + name)}) {
+            QVERIFY(QDir::setCurrent(from));
+            const BundleCheck check = checked(path);
+            QCOMPARE(check.files.size(), 3);
+            QCOMPARE(sentence(check), QStringLiteral("1 of 3 files are not as they were written."));
+        }
     }
     void theJsonOfTheRecordServesAsWell() {
         writeBundle();
