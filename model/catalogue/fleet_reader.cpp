@@ -1,6 +1,10 @@
 #include "model/catalogue/did_you_mean.h"
 #include "model/catalogue/readers.h"
 
+#include <QRegularExpression>
+
+#include <algorithm>
+
 namespace interlude {
 
 namespace {
@@ -58,6 +62,21 @@ void readStock(Fields& fleet, Fleet& out) {
                });
 }
 
+/// By its town, in the area that was named: a guess that only looks alike as a whole (`Europe/Riga` for `Europe/Wien`)
+/// would be worse than none.
+std::optional<QString> nearZone(const QString& id, const QStringList& all) {
+    if (all.contains(id, Qt::CaseInsensitive)) return *std::find_if(all.begin(), all.end(), [&](const QString& z) { return z.compare(id, Qt::CaseInsensitive) == 0; });
+    const auto townOf = [](const QString& zone) { return zone.section(QLatin1Char('/'), -1); };
+    const QString town = townOf(id).replace(QLatin1Char(' '), QLatin1Char('_'));
+    const QStringList inArea = all.filter(QRegularExpression(QLatin1Char('^') + QRegularExpression::escape(id.section(QLatin1Char('/'), 0, 0)) + QLatin1Char('/'),
+                                                       QRegularExpression::CaseInsensitiveOption));
+    const QStringList& zones = inArea.isEmpty() ? all : inArea;
+    QStringList towns;
+    for (const QString& zone : zones) towns.append(townOf(zone));
+    const auto near = towns.contains(town) ? std::optional(town) : didYouMean(town, towns);
+    return near ? std::optional(zones[towns.indexOf(*near)]) : std::nullopt;
+}
+
 void readZone(Fields& f, Fleet& out) {
     QString id;
     if (!f.text(QStringLiteral("time-zone"), id, Need::Required)) return;
@@ -71,7 +90,7 @@ void readZone(Fields& f, Fleet& out) {
     QStringList all;
     for (const QByteArray& zone : QTimeZone::availableTimeZoneIds())
         if (!zone.startsWith("UTC+") && !zone.startsWith("UTC-")) all.append(QString::fromUtf8(zone));
-    const auto near = id.contains(QLatin1Char(':')) ? std::nullopt : didYouMean(id, all);
+    const auto near = id.contains(QLatin1Char(':')) ? std::nullopt : nearZone(id, all);
     f.complain(QStringLiteral("time-zone"), QStringLiteral("`%1` is not a time zone of the IANA list").arg(id.left(40)),
                near ? QStringLiteral("did you mean `%1`?").arg(*near)
                     : QStringLiteral("write for instance Europe/Vienna or UTC"));

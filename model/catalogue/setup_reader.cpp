@@ -185,8 +185,8 @@ void checkSetups(Reading& r, const Catalogue& c) {
         const bool there = std::any_of(c.openings.setups.begin(), c.openings.setups.end(),
                                        [&](const OpeningSetup& s) { return s.printer == p.id; });
         if (!there)
-            r.warn(list->where, QStringLiteral("nothing says what `%1` wears").arg(p.id),
-                   QStringLiteral("add its setup, or declare it in the window"));
+            r.warn(r.where(Kind::Printer, p.id, QStringLiteral("id")), QStringLiteral("nothing says what `%1` wears").arg(p.id),
+                   QStringLiteral("add its setup to setups.yaml, or declare it in the window"));
     }
 }
 

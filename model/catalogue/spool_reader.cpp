@@ -20,7 +20,14 @@ void checkOrder(Fields& f, const Spool& s) {
         f.complain(QStringLiteral("expires"), QStringLiteral("`expires` is not after `received`"), QStringLiteral("check both"));
 }
 
-Spool readSpool(Fields& f) {
+/// Without an example clock this is asked when the entry is imported.
+void checkHasHappened(Fields& f, const char* key, const std::optional<Instant>& t, const Fleet& fleet) {
+    if (t && fleet.exampleClock && *t > instantOf(*fleet.exampleClock))
+        f.complain(QString::fromLatin1(key), QStringLiteral("`%1` lies after `example-clock`").arg(QLatin1String(key)),
+                   QStringLiteral("it has not happened yet when the example begins"));
+}
+
+Spool readSpool(Fields& f, const Fleet& fleet) {
     Spool s;
     f.defines(Kind::Spool, QStringLiteral("id"), s.id);
     f.refersTo(Kind::Material, QStringLiteral("material"), s.material, Need::Required);
@@ -38,6 +45,9 @@ Spool readSpool(Fields& f) {
     f.localTime(QStringLiteral("dried"), s.dried, true);
     f.localTime(QStringLiteral("expires"), s.expires, true);
     checkOrder(f, s);
+    checkHasHappened(f, "received", s.received, fleet);
+    checkHasHappened(f, "opened", s.opened, fleet);
+    checkHasHappened(f, "dried", s.dried, fleet);
     return s;
 }
 
@@ -47,7 +57,7 @@ void readSpools(Reading& r, const YamlNode& root, Catalogue& out) {
     Fields top(r, root, QStringLiteral("spools.yaml"));
     for (const YamlNode* node : top.list(QStringLiteral("spools"), Need::Required)) {
         Fields f(r, *node, QStringLiteral("a spool"));
-        Spool s = readSpool(f);
+        Spool s = readSpool(f, out.fleet);
         s.order = static_cast<int>(out.openings.spools.size());
         // An opened spool is exposed since it was opened or last dried, unless it lies where it is dry.
         const Place* place = out.place(s.place);

@@ -1,5 +1,6 @@
 #include "model/catalogue/yaml_tree.h"
 
+#include "model/catalogue/open_quote.h"
 #include "model/catalogue/text_file.h"
 #include "model/catalogue/yaml_errors.h"
 
@@ -55,6 +56,16 @@ public:
         for (const char c : m_lines.value(mark.line))
             if (c == '\t' || c != ' ') return c == '\t';
         return false;
+    }
+
+    /// Where a quote begins that was not closed.
+    std::optional<Where> openQuote(int entries, bool broken) {
+        const auto found = interlude::openQuote(m_lines, entries, broken);
+        if (!found) return {};
+        YAML::Mark mark;
+        mark.line = found->line;
+        mark.column = found->byte;
+        return at(mark);
     }
 
 private:
@@ -218,15 +229,26 @@ std::optional<YamlNode> readYaml(const QString& file, const QString& text, Probl
         const Where w = lines.at(mark);
         problems.append({w.file, w.line, w.column, what, right});
     };
+    const auto notClosed = [&](const Where& w) {
+        problems.append({w.file, w.line, w.column, QStringLiteral("this quote is not closed where its text ends"), QStringLiteral("close it there")});
+    };
     // The parser's exceptions end here.
     try {
         if (auto root = parse(lines, utf8, problems)) {
+            if (const auto quote = lines.openQuote(2, false)) {
+                notClosed(*quote);
+                return {};
+            }
             if (root->where.line == 0) root->where = {file, 1, 1};
             return root;
         }
     } catch (const TooMuch& stop) {
         complain(stop.mark, stop.what, stop.right);
     } catch (const YAML::Exception& error) {
+        if (const auto quote = lines.openQuote(1, true); quote && quote->line <= error.mark.line + 1) {
+            notClosed(*quote);
+            return {};
+        }
         const SyntaxText said = syntaxText(lines.indentedByTab(error.mark) ? YAML::ErrorMsg::TAB_IN_INDENTATION : error.msg);
         complain(error.mark, said.what, said.right);
     } catch (const std::exception& error) {

@@ -46,6 +46,30 @@ private Q_SLOTS:
         QCOMPARE(reading.catalogue != nullptr, readable);
     }
 
+    void aZoneIsSuggestedByItsTown_data() {
+        QTest::addColumn<QString>("zone");
+        QTest::addColumn<QString>("right");
+        const auto row = [](const char* zone, const char* near) {
+            QTest::newRow(zone) << QString::fromLatin1(zone)
+                                << (*near ? QStringLiteral("did you mean `%1`?").arg(QLatin1String(near)) : QStringLiteral("write for instance Europe/Vienna or UTC"));
+        };
+        row("Europe/Wien", "");
+        row("Europe/Roma", "Europe/Rome");
+        row("Europe/Viena", "Europe/Vienna");
+        row("europe/vienna", "Europe/Vienna");
+        row("Vienna", "Europe/Vienna");
+        row("Eurpe/Vienna", "Europe/Vienna");
+        row("America/New York", "America/New_York");
+        row("utc", "UTC");
+        row("Middle-earth/Shire", "");
+    }
+    void aZoneIsSuggestedByItsTown() {
+        QFETCH(QString, zone);
+        QFETCH(QString, right);
+        const CatalogueReading reading = readFleetTexts(baseWith({{"fleet.yaml", "time-zone: Europe/Vienna", qPrintable(QStringLiteral("time-zone: ") + zone)}}));
+        QCOMPARE(linesOf(reading.problems), QStringLiteral("fleet.yaml:4:12: `%1` is not a time zone of the IANA list; %2\n").arg(zone, right));
+    }
+
     void aFileBeyondEightMegabytes() {
         Texts texts = baseTexts();
         const QString comment = QLatin1Char('#') + QString(1022, QLatin1Char('x')) + QLatin1Char('\n'); // 1 KiB
@@ -113,6 +137,8 @@ private:
         warned("abrasive through a nozzle that is not hardened", {{"nozzles.yaml", "run-cm3: 0,", "run-cm3: 0, run-abrasive-cm3: 5,"}},
                "nozzles.yaml:10:62: warning: `N-044` ran abrasive material though its type `s04` is not hardened; check the figure, and "
                "measure the orifice\n");
+        slip("dried after the example begins", {{"spools.yaml", "dried: 2026-03-01T18:00", "dried: 2027-01-01T18:00"}},
+             "spools.yaml:3:61: `dried` lies after `example-clock`; it has not happened yet when the example begins\n");
         slip("expired when it came", {{"spools.yaml", "expires: 2027-01-12", "expires: 2026-01-12"}},
              "spools.yaml:3:88: `expires` is not after `received`; check both\n");
     }

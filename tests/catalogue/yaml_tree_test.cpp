@@ -51,6 +51,36 @@ private Q_SLOTS:
             QCOMPARE(at(r.root->find("b")->where), QStringLiteral("2:4"));
         }
     }
+    void aQuoteLeftOpenIsSaidWhereItBegins_data() {
+        QTest::addColumn<QString>("text");
+        QTest::addColumn<QString>("begins");
+        const auto row = [](const char* name, const char* text, const char* begins) { QTest::newRow(name) << QString::fromUtf8(text) << QString::fromLatin1(begins); };
+        row("up to the end", "jobs:\n  - id: 1\n    title: \"lid\n    quantity: 2\n  - id: 2\n    title: lid\n", "3:12");
+        row("up to another that closes", "jobs:\n  - id: 1\n    title: \"lid\n    quantity: 2\n  - id: 2\n    title: lid\"\n", "3:12");
+        row("up to another that begins", "jobs:\n  - {id: 1, title: 'lid}\n  - {id: 2, title: 'lid'}\n", "2:20");
+        row("on one line", "a: {from: \"06:00, to: \"14:00\", crew: 2}\n", "1:11");
+        row("after quotes that are none", "a: it's 2\" wide # \"so\nb: |\n  say \"\n  'x: 1\nc: \"lid\nd: 1\ne: \"f\"\n", "5:4");
+    }
+    void aQuoteLeftOpenIsSaidWhereItBegins() {
+        QFETCH(QString, text);
+        QFETCH(QString, begins);
+        const Read r(text);
+        QVERIFY(!r.root);
+        QCOMPARE(r.said(), QStringLiteral("t.yaml:%1: this quote is not closed where its text ends; close it there").arg(begins));
+    }
+    void quotesThatAreClosedAreNotBlamed_data() {
+        QTest::addColumn<QString>("text");
+        QTest::newRow("over lines") << QStringLiteral("a: \"one\n  two: three\n  four\"\nb: 'it''s'\nc: \"6\\\"\"\n");
+        QTest::newRow("in a plain text") << QStringLiteral("a: b, \"c\nd: 1\ne: 2\nf: 3, \"g\n");
+        QTest::newRow("in a block text") << QStringLiteral("a: >\n  \"so\n  b: 1\n  c: 2\nd: [\"e\", 'f']\n");
+        QTest::newRow("in a comment") << QStringLiteral("# \"so\na: 1 # '\nb: 2\nc: 3\n");
+    }
+    void quotesThatAreClosedAreNotBlamed() {
+        QFETCH(QString, text);
+        const Read r(text);
+        QCOMPARE(r.said(), QString());
+        QVERIFY(r.root && r.root->kind == YamlNode::Kind::Map);
+    }
     void emptyIsNull() {
         QCOMPARE(Read(QString()).root->kind, YamlNode::Kind::Null);
         QCOMPARE(Read(QStringLiteral("# only this\n")).root->kind, YamlNode::Kind::Null);
