@@ -15,6 +15,8 @@ struct CsvLayout {
     /// Where further rows with the same id add to the entry: the key of what they add to, and the columns of each.
     QString parts;
     QStringList partColumns;
+    /// What the shop's own lists say after these, and what is not read: only the ledger knows it.
+    QStringList told;
 };
 
 /// Jobs: each row is a variant, further rows with the same id are further variants. `print-minutes` is a number or

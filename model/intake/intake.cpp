@@ -4,8 +4,6 @@
 
 namespace interlude {
 
-namespace {
-
 const CsvLayout& layoutOf(EntryKind kind) {
     switch (kind) {
     case EntryKind::Jobs: return jobLayout();
@@ -14,8 +12,6 @@ const CsvLayout& layoutOf(EntryKind kind) {
     }
     return nozzleLayout();
 }
-
-} // namespace
 
 qsizetype Intake::errors() const {
     return std::count_if(problems.begin(), problems.end(), [](const Problem& p) { return !p.warning; });

@@ -19,6 +19,9 @@ std::optional<EntryKind> entryKindOf(const QString& word);
 QString nounOf(EntryKind kind);
 /// "1 job", "12 spools".
 QString countOf(qsizetype n, EntryKind kind);
+struct CsvLayout;
+/// How its table is laid out (`csv_tree.h`).
+const CsvLayout& layoutOf(EntryKind kind);
 /// Columns that are read, in the order in which a person would write them.
 QStringList columnsOf(EntryKind kind);
 

@@ -82,7 +82,8 @@ struct IntakeReader::Parts {
                      QStringLiteral("nothing of it is changed; change it in the window if the file is right"));
     }
     void ask(const Shop& shop, Instant now, Kind kind, const QString& id, const Happening& opening) {
-        if (wrongLines.contains(reading.where(kind, id, {}).line)) return;
+        // What is wrong with a further row of an entry stands on that row's line.
+        if (wrongLines.contains(reading.where(kind, id, {}).line) || !reading.sure(kind, id)) return;
         for (const Finding& f : objections(shop, opening, {}, now)) {
             const Where at = reading.where(kind, id, f.place);
             if (f.severity == Severity::Refusal) reading.complain(at, f.reason, f.remedy);
@@ -93,6 +94,11 @@ struct IntakeReader::Parts {
     void judgeOne(const Shop& shop, Instant now, Kind kind, const T& one, const QString& id, bool known, QList<T>& into) {
         if (known) return know(kind, id, differencesFrom(shop, one, stated(kind, id)));
         ask(shop, now, kind, id, Opening{one});
+        if constexpr (std::is_same_v<T, Job>)
+            if (one.due && *one.due < now)
+                reading.warn(reading.where(kind, id, QStringLiteral("due")),
+                             QStringLiteral("job `%1` was due on %2 already").arg(id, toZone(*one.due, shop.catalogue().fleet.zone).toString(QStringLiteral("yyyy-MM-dd HH:mm"))),
+                             QStringLiteral("check the date; it counts as late"));
         into.append(one);
     }
     void judgeNext(const Shop& shop, Instant now) {

@@ -208,6 +208,47 @@ private Q_SLOTS:
         QCOMPARE(shop().lastSequence(), before);
     }
 
+    void oneMistakeIsOneProblem_data() {
+        QTest::addColumn<int>("kind");
+        QTest::addColumn<QByteArray>("bytes");
+        QTest::addColumn<QString>("said");
+        const int j = static_cast<int>(EntryKind::Jobs), s = static_cast<int>(EntryKind::Spools), n = static_cast<int>(EntryKind::Nozzles);
+        const auto row = [](const char* name, int kind, const QByteArray& bytes, const char* said) { QTest::newRow(name) << kind << bytes << QString::fromUtf8(said); };
+        const QByteArray head = "id,printers,part,part-nozzle,print-minutes,part-cm3\n7901,";
+        row("hours and minutes", j, head + ",abs-ivory,b04,5:00,20\n", "jobs.csv:2:21: `print-minutes` is `5:00`; give minutes, 300 for hours and minutes");
+        row("hours, minutes, seconds", j, head + ",abs-ivory,b04,1:30:00,20\n", "jobs.csv:2:21: `print-minutes` is `1:30:00`; give minutes, 90 for hours and minutes");
+        row("printers with commas", j, head + "\"bay-2,bay-1\",abs-ivory,b04,60,20\n", "jobs.csv:2:6: `printers` is `bay-2,bay-1`; separate the printers by semicolons: bay-1; bay-2");
+        row("minutes with commas", j, head + ",abs-ivory,b04,\"bay-1: 60, bay-2: 70\",20\n", "jobs.csv:2:21: `print-minutes` is `bay-1: 60, bay-2: 70`; separate the printers by semicolons: bay-1: 54; bay-2: 61.5");
+        row("a variant twice", j, jobs + "7801,,,,,,coarse,abs-ivory,acr-clear,b06,s06,120,52,12\n", "jobs.csv:5:11: two variants are named `coarse`; give each its own name");
+        row("no header", s, "S-1,abs-ivory,L1,500\nS-2,abs-ivory,L1,500\n",
+            "spools.csv:1:1: the first line names no column of a spool; name the columns there; they are id, material, lot, grams, grams-se, "
+            "tare-grams, place, received, opened, dried, expires");
+        row("spools as jobs", j, spools, "jobs.csv:1:1: these are the columns of spools, not of jobs; import the file as spools, or take another file");
+        row("jobs as nozzles", n, jobs, "nozzles.csv:1:1: these are the columns of jobs, not of nozzles; import the file as jobs, or take another file");
+    }
+    void oneMistakeIsOneProblem() {
+        QFETCH(int, kind);
+        QFETCH(QByteArray, bytes);
+        QFETCH(QString, said);
+        const Intake in = read(static_cast<EntryKind>(kind), bytes);
+        QVERIFY(!in.isGood());
+        QCOMPARE(texts(in.problems), said);
+    }
+
+    void theListOfColumnsIsSaidOnce() {
+        const Intake in = read(EntryKind::Spools, "id,material,lot,colour,weather\nS-1,abs-ivory,L,red,fair\n");
+        QCOMPARE(in.problems.size(), 2);
+        QCOMPARE(texts(in.problems).count("grams-se"), 1);
+        QVERIFY2(texts(in.problems).endsWith("spools.csv:1:24: there is no column `weather`; remove it"), qPrintable(texts(in.problems)));
+    }
+
+    void aDueDateThatIsPastIsWarnedOf() {
+        const Intake in = read(EntryKind::Jobs, QByteArray(jobs).replace("2026-03-04T14:00", "2025-03-04T14:00"));
+        QVERIFY2(in.isGood(), qPrintable(texts(in.problems)));
+        QCOMPARE(in.count(), 2);
+        QCOMPARE(texts(in.problems), QString("jobs.csv:2:23: warning: job `7801` was due on 2025-03-04 14:00 already; check the date; it counts as late"));
+    }
+
     void newRowsComeInBesideKnownOnes() {
         const Intake in = read(EntryKind::Spools, spools + "S-101,abs-ivory,B20-0418,,,,,,,,\n");
         QVERIFY2(in.isGood(), qPrintable(texts(in.problems)));
