@@ -2,16 +2,14 @@
 
 #include "model/catalogue/reader.h"
 
-#include <QFileInfo>
-
 namespace interlude::app {
 
 namespace {
 
-/// Opening entries that differ from what the ledger imported earlier are reported, never applied.
+/// Opening entries that differ from what the ledger imported earlier, or that it cannot import, are reported, never applied.
+/// Where there is no ledger yet, as the first opening would find them.
 void reportDifferences(const FleetOptions& options, const Catalogue& catalogue) {
-    const auto file = ledgerFile(options.ledger, catalogue.fleet.ledger, options.folder, catalogue.fleet.id);
-    if (!file || !QFileInfo::exists(*file)) return;
+    if (!ledgerFile(options.ledger, catalogue.fleet.ledger, options.folder, catalogue.fleet.id)) return;
     const SystemClock clock;
     const auto workbench = openShop(options, Access::Look, clock);
     if (!workbench) return;

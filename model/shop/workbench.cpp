@@ -98,15 +98,16 @@ Outcome<std::optional<Event>> Workbench::takeOver(const CataloguePtr& catalogue)
         last = *e;
     }
     m_differences.clear();
+    const OpeningProblems problems(*catalogue);
     for (const Happening& opening : openingsOf(*catalogue)) {
         if (const auto before = m_imported->find(opening)) {
-            if (const auto problem = openingDifference(opening, *before))
+            if (const auto problem = problems.difference(opening, *before))
                 m_differences.append(*problem);
             continue;
         }
         const Findings against = refusalsIn(interlude::objections(m_shop, opening, {}, now()));
         if (!against.isEmpty()) {
-            m_differences.append(openingRefused(opening, against.first()));
+            m_differences.append(problems.refused(opening, against.first()));
             continue;
         }
         const auto e = keep(opening);

@@ -122,8 +122,36 @@ private Q_SLOTS:
             told.append(p.text());
         }
         const QString all = told.join(QLatin1Char('\n'));
-        QVERIFY2(all.contains(text("left-mg was 900000, is 700000")), qPrintable(all));
+        QVERIFY2(all.contains(text("grams was 900, is 700")), qPrintable(all));
         QVERIFY2(all.contains(text("S-5")) && all.contains(text("bay-2")), qPrintable(all));
+    }
+
+    void differencesAreSaidAsTheFolderWritesThem() {
+        Shelf shelf;
+        ManualClock clock(interlude::tests::at(0));
+        const auto c = tinyCatalogue();
+        (void)open(shelf, clock, c);
+        auto other = tinyCatalogue();
+        other->fleet.zone = QTimeZone("Europe/Vienna");
+        Job& job = other->openings.jobs[0];
+        job.due = interlude::tests::at(60);
+        job.lateCostPerHour = Money::fromCents(1250);
+        job.variants[0].print = Minutes(77);
+        job.variants[0].name = text("fine");
+        job.printers = QStringList{text("bay-1"), text("bay-2")};
+        other->files[text("jobs.yaml")] = text("# ours\njobs:\n  - {id: other}\n  - id: %1\n    title: x\n    due: soon\n").arg(job.id);
+        const auto bench = open(shelf, clock, other);
+        QCOMPARE(bench->openingDifferences().size(), 1);
+        const Problem p = bench->openingDifferences().first();
+        const Job& was = c->openings.jobs[0];
+        QVERIFY(!was.due && was.printers.isEmpty());
+        const QString due = toZone(*job.due, other->fleet.zone).toString(text("yyyy-MM-dd HH:mm"));
+        QVERIFY2(p.what.contains(text("due was nothing, is %1").arg(due)), qPrintable(p.what));
+        QVERIFY2(p.what.contains(text("late-cost-per-hour was %1, is 12.50").arg(static_cast<double>(was.lateCostPerHour.cents()) / 100, 0, 'f', 2)), qPrintable(p.what));
+        QVERIFY2(p.what.contains(text("variant `fine`: print-minutes was %1, is 77").arg(was.variants[0].print.count())), qPrintable(p.what));
+        QVERIFY2(p.what.contains(text("printers was nothing, is bay-1, bay-2")), qPrintable(p.what));
+        QVERIFY2(!p.what.contains(text("-ms")) && !p.what.contains(text("cents")), qPrintable(p.what));
+        QVERIFY2(p.text().startsWith(text("jobs.yaml:6:10: warning: Job %1 differs").arg(job.id)), qPrintable(p.text()));
     }
 
     void performChecksWritesFoldsAndTells() {
