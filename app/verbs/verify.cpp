@@ -1,8 +1,10 @@
 #include "app/verbs/opened_shop.h"
 
+#include "model/backup/backup.h"
 #include "model/records/bundle_check.h"
 #include "model/records/verification.h"
 
+#include <QDir>
 #include <QFileInfo>
 
 namespace interlude::app {
@@ -33,12 +35,36 @@ int verifyBundle(const QString& path) {
     return check->fits() ? 0 : 1;
 }
 
+/// A backup has its fleet folder below it, never fleet.yaml itself.
+bool isBackup(const QString& path) {
+    const QDir dir(path);
+    return dir.exists(QStringLiteral("backup.json")) && !dir.exists(QStringLiteral("fleet.yaml"));
+}
+
+int verifyCopy(const QString& path) {
+    const auto note = verifyBackup(path);
+    if (!note) {
+        complain(sentence(note.error()));
+        return 1;
+    }
+    say(QStringLiteral("%1: a backup of %2, made on %3").arg(path, note->fleetId, toUtc(note->madeAt).toString(QStringLiteral("yyyy-MM-dd HH:mm 'UTC'"))));
+    say(QStringLiteral("All %1 files are as they were when it was made.").arg(note->sums.size()));
+    say(QStringLiteral("%1: %2 events, all fit; the last hash is %3")
+            .arg(ledgerIn(path)).arg(note->position.events).arg(QString::fromLatin1(note->position.hash.toHex())));
+    return 0;
+}
+
 } // namespace
 
 int verify(const FleetOptions& options, const QString& recordHash) {
     if (isBundle(options.folder)) {
         if (recordHash.isEmpty()) return verifyBundle(options.folder);
         complain(QStringLiteral("%1 is an export, not a fleet; --record needs the fleet whose ledger is asked").arg(options.folder));
+        return 2;
+    }
+    if (isBackup(options.folder)) {
+        if (recordHash.isEmpty()) return verifyCopy(options.folder);
+        complain(QStringLiteral("%1 is a backup, not a fleet; --record needs the fleet whose ledger is asked").arg(options.folder));
         return 2;
     }
     const CataloguePtr catalogue = readFleet(options.folder);

@@ -53,6 +53,21 @@ private Q_SLOTS:
         QVERIFY2(verified.code == 0, qPrintable(verified.err));
         QVERIFY(verified.out.contains(QString::fromLatin1(note->position.hash.toHex())));
     }
+    void aBackupIsVerifiedAsItLies() {
+        begin();
+        QCOMPARE(call(withLedger({"backup", in("shop"), "--out", in("b")})).code, 0);
+        const Ran good = call({"verify", in("b")});
+        QVERIFY2(good.code == 0, qPrintable(good.err));
+        QVERIFY2(good.out.contains("a backup of my-shop, made on ") && good.out.contains(" files are as they were when it was made.\n") &&
+                     good.out.contains(" events, all fit; the last hash is "), qPrintable(good.out));
+        QCOMPARE(call({"verify", in("b"), "--record", QString(64, 'a')}).code, 2);
+        QFile jobs(in("b/fleet/jobs.yaml"));
+        QVERIFY(jobs.open(QIODevice::Append) && jobs.write("#\n") == 2);
+        jobs.close();
+        const Ran torn = call({"verify", in("b")});
+        QCOMPARE(torn.code, 1);
+        QVERIFY2(torn.err.contains("jobs.yaml is not as it was when the backup was made"), qPrintable(torn.err));
+    }
     void aFolderThatIsThereTakesBackupsIn() {
         begin();
         QVERIFY(QDir().mkpath(in("kept")));
