@@ -2,8 +2,11 @@
 
 #include <CLI/CLI.hpp>
 
+#include <cmath>
+#include <cstdlib>
 #include <filesystem>
 #include <sstream>
+#include <utility>
 
 namespace interlude::app {
 
@@ -16,19 +19,43 @@ CLI::App* fleetVerb(CLI::App& app, Call& call, const char* name, const char* wha
     return verb;
 }
 
+/// CLI11's own checks name the greatest double as the bound, with all its 309 digits.
+CLI::Validator number(const char* wanted, bool (*fits)(double)) {
+    return CLI::Validator(
+        [=](std::string& text) {
+            char* end = nullptr;
+            const double value = std::strtod(text.c_str(), &end);
+            const bool read = !text.empty() && *end == '\0' && std::isfinite(value);
+            return read && fits(value) ? std::string() : std::string(wanted) + " is wanted, not " + text;
+        },
+        {});
+}
+CLI::Validator aboveZero() { return number("a number above 0", [](double v) { return v > 0; }); }
+CLI::Validator wholeFromZero() { return number("a whole number, 0 or more,", [](double v) { return v >= 0 && v == std::floor(v); }); }
+CLI::Validator wholeFromOne() { return number("a whole number, 1 or more,", [](double v) { return v >= 1 && v == std::floor(v); }); }
+
+/// Only one thing can go to standard output; the text for people does when nothing else is to.
+std::string twiceToStandardOutput(const Call& call) {
+    std::string both;
+    for (const auto& [option, file] : {std::pair("--json", &call.json), std::pair("--ics", &call.ics), std::pair("--csv", &call.csv)})
+        if (*file == "-") both += (both.empty() ? "" : " and ") + std::string(option);
+    if (both.find(' ') == std::string::npos) return {};
+    return both + " would both go to standard output; name a file for all but one of them.\n";
+}
+
 void definePlan(CLI::App& app, Call& call) {
     CLI::App* plan = fleetVerb(app, call, "plan", "which job, which printer, which order");
     plan->add_option("--goal", call.goal, "cost (as a rule), changeover, tardiness or makespan")
         ->check(CLI::IsMember({"cost", "changeover", "tardiness", "makespan"}));
     auto* seconds = plan->add_option("--seconds", call.seconds, "how long to search; 10 where nothing is said")
-                        ->check(CLI::PositiveNumber);
+                        ->check(aboveZero());
     plan->add_option("--iterations", call.iterations, "how many moves to try instead: the same plan each time")
-        ->check(CLI::NonNegativeNumber)->excludes(seconds);
+        ->check(wholeFromZero())->excludes(seconds);
     plan->add_option("--seed", call.seed, "another seed, another search; 1 where nothing is said");
     plan->add_option("--now", call.now, "plan from this moment on, like 2026-03-02T06:30");
     plan->add_option("--json", call.json, "also write JSON to this file (- for standard output instead of text)");
-    plan->add_option("--ics", call.ics, "also write an iCalendar file, one event a changeover");
-    plan->add_option("--csv", call.csv, "also write a table, one line a job");
+    plan->add_option("--ics", call.ics, "also write an iCalendar file, one event a changeover (- likewise)");
+    plan->add_option("--csv", call.csv, "also write a table, one line a job (- likewise)");
     plan->add_flag("--progress", call.progress, "say on standard error how the search goes");
 }
 
@@ -48,10 +75,10 @@ void defineVerbs(CLI::App& app, Call& call) {
     definePlan(app, call);
     CLI::App* record = fleetVerb(app, call, "record", "write the record of a session");
     record->add_option("--session", call.session, "number of the session; left out: the last one")
-        ->check(CLI::PositiveNumber);
+        ->check(wholeFromOne());
     record->add_option("--pdf", call.pdf, "the file to write")->required();
     record->add_flag("--letter", call.letter, "Letter instead of A4");
-    fleetVerb(app, call, "verify", "check the ledger's chain, or a printed record's hash against it")
+    fleetVerb(app, call, "verify", "check the ledger's chain, a printed record's hash against it, an export or a backup")
         ->add_option("--record", call.hash, "hash as printed on the record");
     CLI::App* trace = fleetVerb(app, call, "trace", "which parts came from a lot or nozzle; all that went into a part or job");
     trace->add_option("WHAT", call.what, "lot, nozzle, part or job")
@@ -63,7 +90,7 @@ void defineVerbs(CLI::App& app, Call& call) {
     import->add_option("FILE", call.file, "the CSV; its first line names the columns")->required();
     import->add_option("--who", call.who, "initials of whom it is signed by");
     import->add_flag("--dry-run", call.dryRun, "only say what would come in");
-    fleetVerb(app, call, "export", "write lists and all records with their SHA-256 sums")
+    fleetVerb(app, call, "export", "write lists, all records and the ledger with their SHA-256 sums")
         ->add_option("--out", call.out, "a folder that does not exist yet")->required();
     fleetVerb(app, call, "backup", "copy the ledger and the fleet folder, verified, also while a window is open")
         ->add_option("--out", call.out, "a new folder, or one that takes the backup in")->required();
@@ -116,6 +143,7 @@ ReadCall readCall(std::vector<std::string> words, bool hasDisplay) {
         return {{}, code == 0 ? 0 : 2, out.str(), err.str()};
     }
     call.verb = app.get_subcommands().front()->get_name();
+    if (const std::string both = twiceToStandardOutput(call); !both.empty()) return {{}, 2, {}, both};
     return {call, 0, {}, {}};
 }
 

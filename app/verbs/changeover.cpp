@@ -1,6 +1,7 @@
 #include "app/verbs/opened_shop.h"
 
 #include "model/changeover/changeover.h"
+#include "model/planning/plans/planned_choice.h"
 #include "model/records/wording.h"
 #include "views/words/words.h"
 
@@ -53,9 +54,22 @@ void sayWork(const Changeover& c, const Catalogue& catalogue) {
     say(QStringLiteral("The printer's manual, the shop's rules and local codes come before this list."));
 }
 
+/// Why there is no changeover to this job any more; empty while there may be one.
+QString over(const Shop& shop, const Job& job) {
+    if (job.state == JobState::Done) return QStringLiteral("done");
+    if (job.state == JobState::Withdrawn) return QStringLiteral("withdrawn");
+    for (const Printer& p : shop.catalogue().fleet.printers)
+        if (const PrinterNow* now = shop.printer(p.id); now && now->job == job.id && job.state != JobState::Open && job.state != JobState::Failed)
+            return job.state == JobState::Printing ? QStringLiteral("being printed on %1").arg(shop.catalogue().printerName(p.id))
+                                                   : QStringLiteral("printed; its part lies on %1").arg(shop.catalogue().printerName(p.id));
+    return {};
+}
+
 /// What the printer shall wear: a job's variant, or a label.
 Outcome<TransitionRequest> wanted(const Shop& shop, const PrinterNow& printer, const ChangeoverOptions& options) {
     if (const Job* job = shop.job(options.to)) {
+        if (const QString state = over(shop, *job); !state.isEmpty())
+            return refusal(QStringLiteral("job-closed"), QStringLiteral("job %1 is %2").arg(job->id, state), QStringLiteral("name an open job's id"));
         for (const Variant& v : job->variants)
             if (options.variant.isEmpty() || v.name == options.variant) return requestFor(printer, *job, v);
         QStringList names;
@@ -86,14 +100,15 @@ int changeover(const ChangeoverOptions& options) {
         QStringList ids;
         for (const Printer& p : shop.catalogue().fleet.printers) ids.append(p.id);
         complain(QStringLiteral("There is no printer %1; there are %2").arg(options.printer, ids.join(QStringLiteral(", "))));
-        return 1;
+        return 2;
     }
     const auto request = wanted(shop, *printer, options);
     if (!request) {
         complain(sentence(request.error()));
-        return 1;
+        return 2;
     }
-    const Transition transition = judgeTransition(shop.catalogue(), shop.stock(), *request, workbench->now());
+    const Transition transition =
+        judgeTransition(shop.catalogue(), shop.stock(), planning::asPlanned(shop, *request, workbench->now()), workbench->now());
     const bool jsonOnly = options.json == QStringLiteral("-");
     if (!jsonOnly) sayTransition(shop.catalogue(), transition);
     const auto planned = planChangeover(shop.catalogue(), shop.stock(), transition, workbench->now());

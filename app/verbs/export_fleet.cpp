@@ -1,5 +1,6 @@
 #include "app/verbs/opened_shop.h"
 
+#include "model/intake/list_csv.h"
 #include "model/ledger/canonical_json.h"
 #include "model/records/bundle_check.h"
 #include "model/records/record.h"
@@ -59,6 +60,11 @@ Outcome<int> exportInto(const Workbench& workbench, const QDir& dir) {
     const auto ledger = written(dir, QStringLiteral("ledger.jsonl"), *lines);
     if (!ledger) return tl::unexpected(ledger.error());
     QByteArray sums = *ledger;
+    for (const EntryKind kind : {EntryKind::Jobs, EntryKind::Spools, EntryKind::Nozzles}) {
+        const auto list = written(dir, wordOf(kind) + QStringLiteral(".csv"), listCsv(kind, workbench.shop()));
+        if (!list) return tl::unexpected(list.error());
+        sums += *list;
+    }
     int sessions = 0;
     for (const SessionSummary& each : workbench.shop().sessionList()) {
         const SessionState* session = workbench.shop().session(each.number);
@@ -96,7 +102,7 @@ int exportFleet(const FleetOptions& options, const QString& out) {
         complain(QStringLiteral("%1 cannot be made; choose a place where you may write").arg(out));
         return 1;
     }
-    say(QStringLiteral("%1: the ledger (%2 events) and %3 session records").arg(out).arg(workbench->store().lastSequence()).arg(*sessions));
+    say(QStringLiteral("%1: jobs.csv, spools.csv, nozzles.csv, the ledger (%2 events) and %3 session records").arg(out).arg(workbench->store().lastSequence()).arg(*sessions));
     return 0;
 }
 

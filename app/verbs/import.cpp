@@ -65,7 +65,7 @@ int importCsv(const ImportOptions& options) {
         const Findings against = in.count() > 0 ? refusalsIn(looked->objections(actOf(in), options.who)) : Findings();
         if (!against.isEmpty()) {
             complain(sentence(against.first()));
-            return 1;
+            return against.first().rule == QStringLiteral("who") ? 2 : 1;
         }
         sayEntries(in, looked->catalogue().fleet.zone);
         say(summary(in));

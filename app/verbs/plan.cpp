@@ -58,7 +58,7 @@ int plan(const PlanOptions& options) {
     if (!options.json.isEmpty()) written &= writeFile(options.json, QJsonDocument(toJson(problem, report)).toJson());
     if (!options.ics.isEmpty()) written &= writeFile(options.ics, toCalendar(problem, report, c));
     if (!options.csv.isEmpty()) written &= writeFile(options.csv, toCsv(problem, report, c));
-    if (options.json != QStringLiteral("-")) say(toText(problem, report, c));
+    if (!QStringList{options.json, options.ics, options.csv}.contains(QStringLiteral("-"))) say(toText(problem, report, c));
     return written ? 0 : 1;
 }
 

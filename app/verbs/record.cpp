@@ -19,7 +19,7 @@ int record(const RecordOptions& options) {
     const SessionState* session = workbench->shop().session(number);
     if (!session) {
         complain(QStringLiteral("There is no session %1; the last one is %2").arg(number).arg(last));
-        return 1;
+        return 2;
     }
     const Record recorded = recordWithPhotos(*workbench, *session);
     const auto pages =

@@ -16,7 +16,7 @@ int trace(const FleetOptions& options, const QString& kind, const QString& id) {
     const auto found = interlude::trace(workbench->shop(), *by, id);
     if (!found) {
         complain(sentence(found.error()));
-        return 1;
+        return 2;
     }
     say(traceText(*found, workbench->catalogue()).chopped(1)); // say ends the line itself
     return 0;

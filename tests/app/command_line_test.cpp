@@ -1,5 +1,8 @@
 // The shipped program, called as a script would call it: words, files, exit codes.
 
+#include "model/catalogue/reader.h"
+#include "model/ledger/store.h"
+#include "model/shop/workbench.h"
 #include "tests/harness/program.h"
 #include "tests/harness/run_tests.h"
 
@@ -22,15 +25,21 @@ private Q_SLOTS:
     void helpAndVersionAreNotErrors();
     void aWrongCallExitsWithTwo_data();
     void aWrongCallExitsWithTwo();
+    void numbersAreAskedForInWords_data();
+    void numbersAreAskedForInWords();
+    void whatGoesToStandardOutputGoesThereAlone();
     void checkPassesTheSampleFleet();
     void checkReportsEveryProblemAndExitsWithOne();
+    void checkSaysWhatTheFirstOpeningWouldNotImport();
     void aFolderThatIsNotThereIsAProblem();
     void newWritesAFolderThatPassesCheck();
     void newOverwritesNothing();
     void changeoverAsTextAndAsJson();
     void changeoverNamesWhatThereIs();
+    void changeoverToAJobThatIsOverIsRefused();
     void planIsTheSameEachTimeAndBeatsTheYardsticks();
     void worthListsEveryVariantAndPrinter();
+    void anExportHoldsListsAndVerifiesAlsoByARelativePath();
     void rehearseLeavesPicturesRecordAndAVerifiableLedger();
 
 private:
@@ -70,6 +79,18 @@ void CommandLineTest::aWrongCallExitsWithTwo_data() {
                                                     QStringLiteral("yesterday")};
     QTest::newRow("worth of no job") << QStringList{QStringLiteral("worth"), m_sample, QStringLiteral("--job"),
                                                     QStringLiteral("nothing")};
+    QTest::newRow("changeover on no printer")
+        << QStringList{QStringLiteral("changeover"), m_sample, QStringLiteral("--printer"), QStringLiteral("bay-99"),
+                       QStringLiteral("--to"), QStringLiteral("7401")};
+    QTest::newRow("changeover to no job")
+        << QStringList{QStringLiteral("changeover"), m_sample, QStringLiteral("--printer"), QStringLiteral("bay-1"),
+                       QStringLiteral("--to"), QStringLiteral("nothing")};
+    QTest::newRow("changeover to no variant")
+        << QStringList{QStringLiteral("changeover"), m_sample, QStringLiteral("--printer"), QStringLiteral("bay-1"),
+                       QStringLiteral("--to"), QStringLiteral("7401"), QStringLiteral("--variant"), QStringLiteral("nothing")};
+    QTest::newRow("two files on standard output")
+        << QStringList{QStringLiteral("plan"), m_sample, QStringLiteral("--iterations"), QStringLiteral("1"),
+                       QStringLiteral("--json"), QStringLiteral("-"), QStringLiteral("--csv"), QStringLiteral("-")};
     QTest::newRow("record without a file") << QStringList{QStringLiteral("record"), m_sample};
 }
 
@@ -78,6 +99,44 @@ void CommandLineTest::aWrongCallExitsWithTwo() {
     const Ran ran = call(words);
     QCOMPARE(ran.code, 2);
     QVERIFY(!ran.err.isEmpty());
+}
+
+void CommandLineTest::numbersAreAskedForInWords_data() {
+    QTest::addColumn<QStringList>("words");
+    QTest::addColumn<QString>("said");
+    const auto row = [&](const char* verb, const char* option, const char* value, const char* said) {
+        QTest::addRow("%s %s", option, value)
+            << QStringList{QLatin1String(verb), m_sample, QLatin1String(option), QLatin1String(value)} << QString::fromLatin1(said);
+    };
+    for (const char* value : {"abc", "0", "-1", "nan", "inf", "1s"}) row("plan", "--seconds", value, "--seconds: a number above 0 is wanted, not ");
+    for (const char* value : {"abc", "-1", "1.5"}) row("plan", "--iterations", value, "--iterations: a whole number, 0 or more, is wanted, not ");
+    for (const char* value : {"abc", "0"}) row("record", "--session", value, "--session: a whole number, 1 or more, is wanted, not ");
+}
+
+void CommandLineTest::numbersAreAskedForInWords() {
+    QFETCH(const QStringList, words);
+    QFETCH(const QString, said);
+    const Ran ran = call(words);
+    QCOMPARE(ran.code, 2);
+    QVERIFY2(ran.err.contains(said + words.last() + QLatin1Char('\n')), qPrintable(ran.err));
+}
+
+void CommandLineTest::whatGoesToStandardOutputGoesThereAlone() {
+    const auto plan = [&](const QStringList& more) {
+        return call(QStringList{QStringLiteral("plan"), m_sample, QStringLiteral("--iterations"), QStringLiteral("1")} + more + ledger());
+    };
+    const QString json = QStringLiteral("--json"), csv = QStringLiteral("--csv"), ics = QStringLiteral("--ics"), out = QStringLiteral("-");
+    const Ran both = plan({json, out, csv, out});
+    QVERIFY(both.out.isEmpty());
+    QVERIFY2(both.err.contains(QStringLiteral("--json and --csv would both go to standard output")), qPrintable(both.err));
+    const Ran table = plan({csv, out});
+    QCOMPARE(table.code, 0);
+    const QStringList lines = table.out.trimmed().split(QLatin1Char('\n'));
+    QVERIFY(lines.size() > 10);
+    for (const QString& line : lines) QVERIFY2(line.count(QLatin1Char(',')) >= lines.first().count(QLatin1Char(',')), qPrintable(line));
+    const Ran calendar = plan({ics, out});
+    QVERIFY2(calendar.out.startsWith(QStringLiteral("BEGIN:VCALENDAR")) && calendar.out.trimmed().endsWith(QStringLiteral("END:VCALENDAR")),
+             qPrintable(calendar.out.right(200)));
 }
 
 void CommandLineTest::checkPassesTheSampleFleet() {
@@ -104,6 +163,24 @@ void CommandLineTest::checkReportsEveryProblemAndExitsWithOne() {
     QVERIFY2(ran.out.contains(QStringLiteral("chamber-colour")), qPrintable(ran.out));
     QVERIFY2(ran.out.contains(QRegularExpression(QStringLiteral("^fleet\\.yaml:\\d+:\\d+: "),
                                                  QRegularExpression::MultilineOption)), qPrintable(ran.out));
+}
+
+void CommandLineTest::checkSaysWhatTheFirstOpeningWouldNotImport() {
+    const QString folder = path(QStringLiteral("mine"));
+    QCOMPARE(call({QStringLiteral("new"), folder}).code, 0);
+    QFile spools(QDir(folder).filePath(QStringLiteral("spools.yaml")));
+    QVERIFY(spools.open(QIODevice::ReadOnly));
+    QByteArray text = spools.readAll();
+    spools.close();
+    QVERIFY(text.contains("dried: 2026-03-01T18:00, expires"));
+    text.replace("dried: 2026-03-01T18:00, expires", "dried: 2199-03-01T18:00, expires");
+    QVERIFY(spools.open(QIODevice::WriteOnly));
+    spools.write(text);
+    spools.close();
+    const Ran ran = call(QStringList{QStringLiteral("check"), folder} + ledger());
+    QVERIFY2(ran.out.contains(QRegularExpression(QStringLiteral("^spools\\.yaml:7:\\d+: warning: Spool S-001 is not imported: The drying lies in the future: 2199-03-01 18:00"),
+                                                 QRegularExpression::MultilineOption)), qPrintable(ran.out));
+    QVERIFY(!QFileInfo::exists(path(QStringLiteral("l.sqlite"))));
 }
 
 void CommandLineTest::aFolderThatIsNotThereIsAProblem() {
@@ -136,7 +213,7 @@ void CommandLineTest::changeoverAsTextAndAsJson() {
     const Ran list = call(QStringList{QStringLiteral("changeover"), m_sample, QStringLiteral("--printer"),
                                       QStringLiteral("bay-1"), QStringLiteral("--to"), QStringLiteral("no-such-job")} +
                           ledger());
-    QCOMPARE(list.code, 1);
+    QCOMPARE(list.code, 2);
     QVERIFY(list.err.contains(QStringLiteral("no-such-job")));
     QString json;
     for (int job = 7401; job < 7480 && json.isEmpty(); ++job) {
@@ -159,8 +236,26 @@ void CommandLineTest::changeoverAsTextAndAsJson() {
 void CommandLineTest::changeoverNamesWhatThereIs() {
     const Ran ran = call(QStringList{QStringLiteral("changeover"), m_sample, QStringLiteral("--printer"),
                                      QStringLiteral("bay-99"), QStringLiteral("--to"), QStringLiteral("7401")} + ledger());
-    QCOMPARE(ran.code, 1);
+    QCOMPARE(ran.code, 2);
     QVERIFY(ran.err.contains(QStringLiteral("bay-1")));
+}
+
+void CommandLineTest::changeoverToAJobThatIsOverIsRefused() {
+    using namespace interlude;
+    {
+        const CataloguePtr fleet = readFleetFolder(m_sample).catalogue;
+        const SystemClock clock;
+        auto store = openSqliteStore(path(QStringLiteral("l.sqlite")), fleet->fleet.id, QStringLiteral("bench"));
+        QVERIFY(store);
+        auto bench = Workbench::open(fleet, std::move(*store), clock, QStringLiteral("bench"));
+        QVERIFY(bench);
+        QVERIFY((*bench)->perform(act::JobWithdrawn{QStringLiteral("7402"), QStringLiteral("cancelled")}, QStringLiteral("AV")));
+    }
+    const Ran ran = call(QStringList{QStringLiteral("changeover"), m_sample, QStringLiteral("--printer"), QStringLiteral("bay-1"),
+                                     QStringLiteral("--to"), QStringLiteral("7402")} + ledger());
+    QCOMPARE(ran.code, 2);
+    QVERIFY2(ran.out.isEmpty() && ran.err.contains(QStringLiteral("job 7402 is withdrawn")), qPrintable(ran.out + ran.err));
+    QCOMPARE(call(QStringList{QStringLiteral("worth"), m_sample, QStringLiteral("--job"), QStringLiteral("7402")} + ledger()).code, 2);
 }
 
 void CommandLineTest::planIsTheSameEachTimeAndBeatsTheYardsticks() {
@@ -194,6 +289,17 @@ void CommandLineTest::worthListsEveryVariantAndPrinter() {
     QVERIFY2(ran.code == 0, qPrintable(ran.err));
     for (const char* word : {"bay-1", "bay-6", "fine", "coarse", "break-even", "not possible"})
         QVERIFY2(ran.out.contains(QLatin1String(word)), word);
+}
+
+void CommandLineTest::anExportHoldsListsAndVerifiesAlsoByARelativePath() {
+    QCOMPARE(call(QStringList{QStringLiteral("export"), m_sample, QStringLiteral("--out"), path(QStringLiteral("x"))} + ledger()).code, 0);
+    QCOMPARE(QDir(path(QStringLiteral("x"))).entryList(QDir::Files, QDir::Name),
+             (QStringList{QStringLiteral("jobs.csv"), QStringLiteral("ledger.jsonl"), QStringLiteral("nozzles.csv"), QStringLiteral("sha256sums.txt"), QStringLiteral("spools.csv")}));
+    const QString relative = QDir::current().relativeFilePath(path(QStringLiteral("x")));
+    QVERIFY(QDir::isRelativePath(relative));
+    const Ran whole = call({QStringLiteral("verify"), relative});
+    QCOMPARE(whole.code, 0);
+    QVERIFY2(whole.out.contains(QStringLiteral("spools.csv: unchanged")) && !whole.out.contains(QStringLiteral("not in the list")), qPrintable(whole.out));
 }
 
 void CommandLineTest::rehearseLeavesPicturesRecordAndAVerifiableLedger() {

@@ -74,7 +74,7 @@ private Q_SLOTS:
     }
 
     void whoSignsMustBeKnown() {
-        QCOMPARE(import("spools", written(spools), {"--who", "ZZ"}).code, 1);
+        QCOMPARE(import("spools", written(spools), {"--who", "ZZ"}).code, 2);
         QVERIFY(!QFile::exists(path("l.sqlite")));
         QCOMPARE(import("spools", written(spools), {"--who", "AV"}).code, 0);
     }

@@ -21,7 +21,7 @@ private Q_SLOTS:
     }
     void whatIsNotKnownIsSaid() {
         const Ran lot = trace({QStringLiteral("lot"), QStringLiteral("no such lot")});
-        QCOMPARE(lot.code, 1);
+        QCOMPARE(lot.code, 2);
         QVERIFY(lot.out.isEmpty());
         QVERIFY2(lot.err.contains(QStringLiteral("no such lot")), qPrintable(lot.err));
     }
