@@ -4,17 +4,22 @@
 #include "tests/changeover_page/page_driver.h"
 #include "tests/harness/run_tests.h"
 
+#include "model/session/work.h"
 #include "views/asking/job_dialog.h"
+#include "views/bench/remembered.h"
+#include "views/changeover/countdown_panel.h"
 #include "views/changeover/draft.h"
 #include "views/changeover/job_list.h"
 
 #include <QCheckBox>
 #include <QComboBox>
 #include <QDateTimeEdit>
+#include <QFileDialog>
 #include <QLabel>
 #include <QPlainTextEdit>
 #include <QPointer>
 #include <QRadioButton>
+#include <QSignalSpy>
 #include <QTableWidget>
 
 using namespace interlude;
@@ -22,6 +27,28 @@ using namespace interlude::tests;
 
 namespace {
 const QString bay = QStringLiteral("bay-1"), job = QStringLiteral("7402");
+} // namespace
+
+namespace {
+/// A ledger that takes nothing while its disk is full.
+class FullStore final : public EventStore {
+public:
+    explicit FullStore(std::unique_ptr<EventStore> store) : m_store(std::move(store)) {}
+    qint64 lastSequence() const override { return m_store->lastSequence(); }
+    QByteArray lastHash() const override { return m_store->lastHash(); }
+    Outcome<Event> append(Event e) override {
+        if (room == 0) return refusal(QStringLiteral("store"), QStringLiteral("the disk is full"));
+        if (room > 0) --room;
+        return m_store->append(std::move(e));
+    }
+    Outcome<qint64> read(qint64 after, const std::function<bool(const Event&)>& each) const override { return m_store->read(after, each); }
+    std::optional<Misfit> verify() const override { return m_store->verify(); }
+    QString location() const override { return m_store->location(); }
+    int room = -1; ///< for so many events; less than none = for any
+
+private:
+    std::unique_ptr<EventStore> m_store;
+};
 } // namespace
 
 class FormsTest final : public QObject {
@@ -150,22 +177,28 @@ private Q_SLOTS:
         d->page->showPrinter(first);
         QCOMPARE(d->find<QLineEdit>(QStringLiteral("closingNote"))->text(), QStringLiteral("seal of the first bay is worn"));
     }
-    void aProblemAtTheEndTakesBackTheProposedRelease() {
+    void aProblemAtTheEndTakesBackTheRelease() {
         begin();
         toTheEnd();
-        auto* disposition = d->find<QComboBox>(QStringLiteral("disposition"));
-        QCOMPARE(disposition->currentIndex(), 0);
+        const auto chosen = [&] {
+            for (int i = 0; i < 3; ++i)
+                if (d->find<QAbstractButton>(QStringLiteral("disposition%1").arg(i))->isChecked()) return i;
+            return -1;
+        };
+        QCOMPARE(chosen(), -1);
+        d->click(QStringLiteral("disposition0"));
+        QCOMPARE(chosen(), 0);
         d->click(QStringLiteral("problemButton"));
         auto* a = dialog<AskDialog>(QStringLiteral("problemDialog"));
         QVERIFY(a);
         a->findChild<QPlainTextEdit*>(QStringLiteral("problemNote"))->setPlainText(QStringLiteral("the door does not close"));
         accept(a);
         QCOMPARE(d->session()->problems.size(), 1);
-        QCOMPARE(disposition->currentIndex(), -1);
+        QCOMPARE(chosen(), -1);
         // What is chosen after that stays.
-        disposition->setCurrentIndex(2);
+        d->click(QStringLiteral("disposition2"));
         sample->advance(Minutes(1));
-        QCOMPARE(disposition->currentIndex(), 2);
+        QCOMPARE(chosen(), 2);
     }
 
     void whatTheFormDoesNotChangeStaysToTheCent() {
@@ -226,6 +259,86 @@ private Q_SLOTS:
         QCOMPARE(now->variants.size(), 1);
         QCOMPARE(now->variants.first().setup.label, QStringLiteral("A"));
         QCOMPARE(now->variants.first().print, Minutes(45));
+    }
+    void anAnswerIsGivenOnlyToAQuestionThatIsSeen() {
+        begin();
+        const auto wantsAnswer = [&] { return !d->desk().missing().isEmpty() && d->desk().missing().first().what == Missing::What::Answer; };
+        for (int guard = 0; guard < 60 && !wantsAnswer(); ++guard)
+            if (!d->giveNext()) d->doStep();
+        QVERIFY(wantsAnswer());
+        QVERIFY(sample->bench->perform(act::SessionPaused{d->session()->number, QStringLiteral("break"), false}).has_value());
+        d->scanField()->setFocus();
+        d->key(Qt::Key_F2);
+        d->key(Qt::Key_F3);
+        d->key(Qt::Key_Return);
+        QCOMPARE(d->session()->phase, SessionPhase::Open);
+        QVERIFY(wantsAnswer());
+    }
+    void aScanIntoTheClosingNoteDoesNotFinish() {
+        begin();
+        toTheEnd();
+        const qint64 number = d->session()->number;
+        d->click(QStringLiteral("disposition0"));
+        auto* note = d->find<QLineEdit>(QStringLiteral("closingNote"));
+        note->setFocus();
+        d->scan(QStringLiteral("S-101"));
+        QCOMPARE(sample->shop().session(number)->phase, SessionPhase::Open);
+        QVERIFY(d->scanField()->hasFocus());
+        d->key(Qt::Key_Return);
+        QCOMPARE(sample->shop().session(number)->phase, SessionPhase::Finished);
+    }
+    void aWaitThatCouldNotBeginBeginsOnceTheLedgerTakesIt() {
+        d.reset();
+        sample->bench.reset();
+        auto store = std::make_unique<FullStore>(makeMemoryStore(sample->catalogue->fleet.id));
+        FullStore& disk = *store;
+        auto opened = Workbench::open(sample->catalogue, std::move(store), sample->clock, QStringLiteral("bench-pc"));
+        QVERIFY(opened);
+        sample->workbench = std::move(*opened);
+        sample->bench = std::make_unique<Bench>(*sample->workbench);
+        sample->bench->signIn(QStringLiteral("ML"));
+        d = std::make_unique<PageDriver>(*sample);
+        begin();
+        for (int guard = 0; guard < 120 && d->desk().guide().waits.isEmpty(); ++guard) {
+            while (d->giveNext()) {}
+            // Only this step's confirmation is taken, not what follows from it.
+            disk.room = 1;
+            d->key(Qt::Key_Return);
+            if (!startableWaits(sample->shop(), *d->session()).isEmpty()) break;
+            disk.room = -1;
+            sample->advance(Minutes(1));
+        }
+        QCOMPARE(disk.room, 0);
+        QVERIFY(!startableWaits(sample->shop(), *d->session()).isEmpty());
+        disk.room = -1;
+        QVERIFY(sample->bench->perform(act::TemperatureRead{d->session()->number, Sensor::Chamber, Temperature::fromCelsius(80), {}}).has_value());
+        sample->advance(Seconds(1));
+        QVERIFY2(startableWaits(sample->shop(), *d->session()).isEmpty(), "there is no button for it: it begins by itself");
+    }
+    void theKeypadsEnterChoosesACountdown() {
+        begin();
+        for (int guard = 0; guard < 120 && d->desk().guide().waits.isEmpty(); ++guard) d->doStep();
+        auto* panel = d->page->findChild<CountdownPanel*>();
+        QVERIFY(panel);
+        QSignalSpy chosen(panel, &CountdownPanel::chosen);
+        QTest::keyClick(panel, Qt::Key_Enter, Qt::KeypadModifier);
+        QCOMPARE(chosen.size(), 1);
+    }
+    void aJobsIdMakesNoFolder() {
+        Job j = *sample->shop().job(QStringLiteral("7402"));
+        j.id = QStringLiteral("2026/114");
+        addJob(j);
+        d->choose(bay, j.id, 1);
+        remembered()->setValue(QStringLiteral("paper/where"), QStringLiteral("pdf"));
+        d->click(QStringLiteral("printSummary"));
+        auto* where = dialog<AskDialog>(QStringLiteral("paperDialog"));
+        QVERIFY(where);
+        accept(where);
+        auto* file = dialog<QFileDialog>(QStringLiteral("pdfDialog"));
+        QVERIFY(file);
+        QCOMPARE(file->selectedFiles().size(), 1);
+        QCOMPARE(QFileInfo(file->selectedFiles().first()).fileName(), QStringLiteral("changeover-summary-bay-1-2026-114.pdf"));
+        file->reject();
     }
     void whatWouldBeRefusedToNobodyIsNotOffered() {
         d->choose(bay, job, 1);

@@ -134,6 +134,13 @@ private Q_SLOTS:
         }
         QVERIFY(d->session());
         QCOMPARE(d->confirmText(), QStringLiteral("Finish"));
+        // One Enter more releases nothing: somebody says whether it may print, by keys too.
+        d->key(Qt::Key_Return);
+        QCOMPARE(sample->shop().session(number)->phase, SessionPhase::Open);
+        QVERIFY2(d->message().contains(QStringLiteral("Disposition")), qPrintable(d->message()));
+        d->key(Qt::Key_Return);
+        QCOMPARE(sample->shop().session(number)->phase, SessionPhase::Open);
+        d->key(Qt::Key_Space);
         d->key(Qt::Key_Return);
         const SessionState* done = sample->shop().session(number);
         QCOMPARE(done->phase, SessionPhase::Finished);
@@ -194,8 +201,48 @@ private Q_SLOTS:
             QVERIFY2(sample->shop().session(number)->progress(step.step.id).state == StepState::Done,
                      qPrintable(step.step.id + d->message()));
         }
+        d->click(QStringLiteral("disposition0"));
         d->click(QStringLiteral("confirmButton"));
         QCOMPARE(sample->shop().session(number)->phase, SessionPhase::Finished);
+    }
+    /// Whatever the prediction says: a measured temperature is stronger than "the printer shows it".
+    void aWaitDoesNotEndAgainstItsLastReading() {
+        begin();
+        toARunningWait();
+        const PlannedStep step = *d->desk().shown();
+        QVERIFY(step.target || step.step.to);
+        const double target = (step.target ? *step.target : *step.step.to).celsius();
+        const bool cooling = step.step.duration == DurationKind::Cool;
+        d->type(QString::number(target + (cooling ? 60 : -60)));
+        d->key(Qt::Key_Return);
+        QVERIFY(!dialog(QStringLiteral("earlyEndDialog")));
+        AskDialog* ask = dialog(QStringLiteral("overrideDialog"));
+        QVERIFY2(ask, qPrintable(d->message()));
+        QTest::keyClick(ask, Qt::Key_Escape);
+        QVERIFY(d->session()->progress(step.step.id).state == StepState::Started);
+        d->type(QString::number(target + (cooling ? -1 : 1)));
+        d->key(Qt::Key_Return);
+        QVERIFY(!dialog(QStringLiteral("overrideDialog")));
+        if (AskDialog* early = dialog(QStringLiteral("earlyEndDialog"))) {
+            early->findChild<QComboBox*>(QStringLiteral("earlyEndWhy"))->setCurrentIndex(1);
+            accept(early);
+        }
+        QVERIFY(d->session()->progress(step.step.id).state == StepState::Done);
+    }
+    /// Before the step closes, another reading takes the place of the first.
+    void aSecondMeasuredTemperatureIsTaken() {
+        begin();
+        for (int guard = 0; guard < 60 && !(d->desk().shown()->step.onlyBelow && d->desk().missing().isEmpty()); ++guard)
+            if (!d->giveNext()) d->doStep();
+        const PlannedStep step = *d->desk().shown();
+        QVERIFY(step.step.onlyBelow && d->desk().missing().isEmpty());
+        const double second = step.step.onlyBelow->celsius() - 7;
+        d->type(QString::number(second));
+        QVERIFY2(!d->message().startsWith(QStringLiteral("▲")), qPrintable(d->message()));
+        d->key(Qt::Key_Return);
+        const StepProgress& p = d->session()->progress(step.step.id);
+        QVERIFY(p.state == StepState::Done);
+        QCOMPARE(p.confirmed.measured, std::optional(Temperature::fromCelsius(second)));
     }
 
     /// Typed with a finger's slip, or from the wrong display: kept as read, and asked about.
@@ -384,6 +431,7 @@ private Q_SLOTS:
         d->start();
         QVERIFY(d->session());
         for (int guard = 0; guard < 120 && d->session() && !d->desk().guide().finished; ++guard) d->doStep();
+        d->click(QStringLiteral("disposition0"));
         d->key(Qt::Key_Return);
         QCOMPARE(sample->shop().printer(bay)->activity, Activity::Printing);
         QVERIFY(!sample->shop().printer(bay)->open);
@@ -434,6 +482,7 @@ private Q_SLOTS:
             QVERIFY(*d->session()->progress(step).ended <= sample->bench->now());
         }
         const qint64 number = d->session()->number;
+        d->click(QStringLiteral("disposition0"));
         d->key(Qt::Key_Return);
         QCOMPARE(sample->shop().session(number)->phase, SessionPhase::Finished);
     }

@@ -80,6 +80,7 @@ private Q_SLOTS:
             d.doStep();
         }
         shoot(*d.page, QStringLiteral("guide-finish"));
+        d.click(QStringLiteral("disposition0"));
         d.key(Qt::Key_Return);
         sample.advance(Minutes(30));
         shoot(today, QStringLiteral("today-printing"));

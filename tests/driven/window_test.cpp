@@ -147,6 +147,8 @@ private Q_SLOTS:
         QCOMPARE(QApplication::focusWidget(), w.d->scanField());
         w.finishSteps(true);
         QCOMPARE(w.d->confirmText(), QStringLiteral("Finish"));
+        QVERIFY(w.tabTo(QStringLiteral("disposition0")));
+        w.key(Qt::Key_Space);
         w.key(Qt::Key_Return);
         QCOMPARE(w.sample.shop().session(number)->phase, SessionPhase::Finished);
         QCOMPARE(w.window->currentTab(), QStringLiteral("records"));
@@ -204,6 +206,7 @@ private Q_SLOTS:
             if (c.due) dueNow.insert(c.step, *c.due);
         QCOMPARE(dueNow, due);
         w.finishSteps();
+        w.d->click(QStringLiteral("disposition0"));
         w.key(Qt::Key_Return);
         QCOMPARE(w.sample.shop().session(number)->phase, SessionPhase::Finished);
         QVERIFY(!w.sample.workbench->store().verify());
@@ -241,6 +244,7 @@ private Q_SLOTS:
         QVERIFY(w.d->session());
         QVERIFY(w.d->session()->number != number);
         w.finishSteps();
+        w.d->click(QStringLiteral("disposition0"));
         w.key(Qt::Key_Return);
         QCOMPARE(w.sample.shop().printer(bay)->activity, Activity::Printing);
     }

@@ -4,9 +4,11 @@
 #include "views/look/widgets.h"
 #include "views/words/words.h"
 
-#include <QComboBox>
+#include <QButtonGroup>
 #include <QFormLayout>
+#include <QKeyEvent>
 #include <QLineEdit>
+#include <QRadioButton>
 #include <QVBoxLayout>
 
 namespace interlude {
@@ -31,6 +33,10 @@ FinishFigures finishFigures(const SessionState& s) {
     return f;
 }
 
+QStringList FinishPanel::dispositions() {
+    return {tr("released for printing"), tr("released after a test part"), tr("held: see the note")};
+}
+
 FinishPanel::FinishPanel(GuideDesk& desk, QWidget* parent) : QWidget(parent), m_desk(desk) {
     setObjectName(QStringLiteral("finishPanel"));
     auto* column = new QVBoxLayout(this);
@@ -40,21 +46,24 @@ FinishPanel::FinishPanel(GuideDesk& desk, QWidget* parent) : QWidget(parent), m_
     m_summary = look::label(look::Text::Detail);
     m_summary->setObjectName(QStringLiteral("finishSummary"));
     column->addWidget(m_summary);
-    m_disposition = new QComboBox;
-    m_disposition->setObjectName(QStringLiteral("disposition"));
-    m_disposition->setAccessibleName(tr("Disposition"));
-    m_disposition->setPlaceholderText(tr("choose"));
-    for (const QString& d : {tr("released for printing"), tr("released after a test part"), tr("held: see the note")})
-        m_disposition->addItem(d);
+    m_question = look::label(look::Text::Body, QString(), true);
+    column->addWidget(m_question);
+    m_disposition = new QButtonGroup(this);
+    for (const QString& text : dispositions()) {
+        auto* choice = new QRadioButton(text);
+        const auto index = static_cast<int>(m_disposition->buttons().size());
+        choice->setObjectName(QStringLiteral("disposition%1").arg(index));
+        choice->setMinimumHeight(4 * look::unit);
+        m_disposition->addButton(choice, index);
+        column->addWidget(choice, 0, Qt::AlignLeft);
+    }
     m_note = new QLineEdit;
     m_note->setObjectName(QStringLiteral("closingNote"));
     m_note->setAccessibleName(tr("Closing note"));
     auto* form = new QFormLayout;
     form->setSpacing(look::unit);
-    form->addRow(tr("Disposition: may it print?"), m_disposition);
     form->addRow(tr("Note"), m_note);
     column->addLayout(form);
-    connect(m_note, &QLineEdit::returnPressed, this, &FinishPanel::confirmAsked);
     column->addWidget(look::mutedLabel(look::Text::Body, tr("Finish, then the record opens for preview and print.")));
     column->addStretch();
 }
@@ -68,11 +77,12 @@ void FinishPanel::refresh() {
         m_session = s->number;
         const Begun own = m_begun.value(m_session);
         m_note->setText(own.note);
-        m_disposition->setCurrentIndex(own.disposition);
+        setDisposition(own.disposition);
         m_problems = own.problems;
     }
-    // After a problem nobody releases a printer by pressing Enter once more.
-    if (std::exchange(m_problems, f.problems) != f.problems) m_disposition->setCurrentIndex(f.problems > 0 ? -1 : 0);
+    // Nobody releases a printer by pressing Enter once more; a problem noted meanwhile asks anew.
+    if (std::exchange(m_problems, f.problems) != f.problems) setDisposition(-1);
+    m_question->setText(s->doneStep(Effect::StartPrint) ? tr("Disposition: may the print go on?") : tr("Disposition: may it print?"));
     QStringList lines;
     lines << tr("%1 steps done in %2; planned %3 hands-on and %4 waiting")
                  .arg(f.steps)
@@ -86,12 +96,14 @@ void FinishPanel::refresh() {
 }
 
 std::optional<Finding> FinishPanel::finish() {
-    if (m_disposition->currentIndex() < 0) return missingField(tr("Disposition"), {});
-    const bool held = m_disposition->currentIndex() == m_disposition->count() - 1;
-    if (held)
+    if (disposition() < 0) {
+        m_disposition->buttons().first()->setFocus(Qt::OtherFocusReason);
+        return missingField(tr("Disposition"), {});
+    }
+    if (disposition() == static_cast<int>(dispositions().size()) - 1) // held
         if (auto f = missingField(tr("Note"), m_note->text())) return f;
     auto done = m_desk.bench().workbench().perform(
-        act::SessionFinished{m_desk.number(), m_disposition->currentText(), m_note->text().trimmed()},
+        act::SessionFinished{m_desk.number(), m_disposition->checkedButton()->text(), m_note->text().trimmed()},
         m_desk.bench().who(), m_desk.happenedAt());
     if (done) {
         m_begun.remove(m_session);
@@ -101,8 +113,26 @@ std::optional<Finding> FinishPanel::finish() {
     return findingOf(done);
 }
 
+void FinishPanel::keyPressEvent(QKeyEvent* event) {
+    const bool enter = event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter;
+    // What was scanned into the note ends with Enter, too, and must not finish anything.
+    if (enter && m_note->hasFocus()) Q_EMIT left();
+    else if (enter) Q_EMIT confirmAsked();
+    else QWidget::keyPressEvent(event);
+}
+
 FinishPanel::Begun FinishPanel::begun() const {
-    return {m_note->text(), m_disposition->currentIndex(), m_problems};
+    return {m_note->text(), disposition(), m_problems};
+}
+
+int FinishPanel::disposition() const {
+    return m_disposition->checkedId();
+}
+
+void FinishPanel::setDisposition(int index) {
+    m_disposition->setExclusive(false); // none may be chosen
+    for (QAbstractButton* b : m_disposition->buttons()) b->setChecked(m_disposition->id(b) == index);
+    m_disposition->setExclusive(true);
 }
 
 } // namespace interlude

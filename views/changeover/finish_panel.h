@@ -3,7 +3,7 @@
 
 #include "views/changeover/guide_desk.h"
 
-class QComboBox;
+class QButtonGroup;
 class QLineEdit;
 class QVBoxLayout;
 
@@ -28,11 +28,20 @@ public:
 
 Q_SIGNALS:
     void confirmAsked();
+    void left(); ///< the note is done with
+
+protected:
+    void keyPressEvent(QKeyEvent* event) override;
 
 private:
     GuideDesk& m_desk;
     QLabel* m_summary;
-    QComboBox* m_disposition;
+    /// In words; the last one is: held.
+    static QStringList dispositions();
+    int disposition() const; ///< -1: not chosen
+    void setDisposition(int index);
+    QLabel* m_question;
+    QButtonGroup* m_disposition;
     QLineEdit* m_note;
     /// What was typed and chosen for a session and not confirmed yet; a problem noted since asks for the disposition anew.
     struct Begun {
@@ -41,7 +50,7 @@ private:
     };
     Begun begun() const;
     qint64 m_session = 0; ///< that the fields are about
-    int m_problems = -1;  ///< for so many the disposition was proposed
+    int m_problems = -1;  ///< so many were noted when the disposition was last looked at
     QHash<qint64, Begun> m_begun;
 };
 

@@ -50,12 +50,12 @@ AskDialog* askEarlyEnd(GuideDesk& desk, const Countdown& wait, QWidget* parent) 
     const QString left = words::stretch(wait.left(desk.bench().now()).value_or(Milliseconds(0)));
     auto* d = new AskDialog(tr("Not over by the prediction"),
                             tr("“%1” has %2 left. The prediction is an upper end, so it may be over before; a measured temperature is the "
-                               "better answer where there is one. What is said here is printed in the record.")
+                               "better answer where there is one. What is said here is printed in the record. To cut it short on purpose, skip it.")
                                 .arg(wait.title, left),
                             tr("It is over"), parent);
     d->setObjectName(QStringLiteral("earlyEndDialog"));
     QList<Choice> ways{{tr("choose"), QString()}};
-    for (const QString& way : {tr("the printer shows it"), tr("seen at the printer"), tr("cut short on purpose")})
+    for (const QString& way : {tr("the printer shows it"), tr("seen at the printer")})
         ways.append({way, way});
     QComboBox* why = d->addChoice(QStringLiteral("earlyEndWhy"), tr("How it is known"), ways);
     QLineEdit* note = d->addLine(QStringLiteral("earlyEndNote"), tr("Note (not required)"));

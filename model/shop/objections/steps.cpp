@@ -137,6 +137,32 @@ void askMeasured(Asking& a, const SessionState& s, const PlannedStep& step, cons
     }
 }
 
+/// A wait for a temperature does not end against a reading of it that is still fresh: cooled that is not above the target,
+/// heated that is not below it by more than a controller swings.
+void askReached(Asking& a, const SessionState& s, const PlannedStep& step, const act::StepConfirmed& x) {
+    constexpr double swing = 2.0; // K; common practice, no source
+    const bool cooling = step.step.duration == DurationKind::Cool;
+    if (s.enteredLate || step.step.handsOn() || step.step.onlyBelow || (!cooling && step.step.duration != DurationKind::Heat)) return;
+    const std::optional<Temperature> target = step.target ? step.target : step.step.to;
+    const SensorReading* last = nullptr;
+    for (const SensorReading& r : s.readings)
+        if (r.sensor == sensorOf(step.step.subject) && r.event > s.progress(step.step.id).startEvent) last = &r;
+    if (!target || !last || a.happened - inPresentClock(s, last->at, last->event) > freshFor) return;
+    const double beyond = last->value.celsius() - target->celsius();
+    if (cooling ? beyond <= 0 : beyond >= -swing) return;
+    const auto o = std::find_if(x.overrides.begin(), x.overrides.end(),
+                                [](const act::Override& each) { return each.rule == QStringLiteral("wait-not-over"); });
+    if (o != x.overrides.end()) {
+        a.overrideHolds(*o, QStringLiteral("A wait that the last reading says is not over"));
+        return;
+    }
+    a.refuse("wait-not-over",
+             QStringLiteral("The last reading, %1 °C at %2, is %3 %4 °C")
+                 .arg(QString::number(last->value.celsius()), a.local(last->at), cooling ? QStringLiteral("above") : QStringLiteral("below"),
+                      QString::number(target->celsius())),
+             QStringLiteral("read it again; or override with a reason"), x.step, true);
+}
+
 QString scanOf(const PlannedStep& step, const act::StepConfirmed& x, ScanTarget target) {
     for (qsizetype i = 0; i < step.step.confirm.scans.size() && i < x.scans.size(); ++i)
         if (step.step.confirm.scans[i].target == target)
@@ -236,6 +262,7 @@ void object(Asking& a, const act::StepConfirmed& x) {
     askAnswers(a, *step, x);
     askReadings(a, *step, x);
     askMeasured(a, *s, *step, x);
+    askReached(a, *s, *step, x);
     askEffect(a, *s, *step, x);
     if (x.useSoFar && step->step.effect != Effect::MountNozzlePart && step->step.effect != Effect::MountNozzleSupport)
         a.refuse("use-so-far", QStringLiteral("This step mounts no nozzle"), {}, x.step);
