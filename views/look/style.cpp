@@ -2,6 +2,9 @@
 
 #include "views/look/look.h"
 
+#include <QAbstractSpinBox>
+#include <QComboBox>
+#include <QEvent>
 #include <QPainter>
 #include <QStyleFactory>
 #include <QStyleOption>
@@ -51,6 +54,17 @@ void Style::drawPrimitive(PrimitiveElement element, const QStyleOption* option, 
     painter->save();
     drawMark(*painter, *option, element == PE_IndicatorRadioButton);
     painter->restore();
+}
+
+void Style::polish(QWidget* widget) {
+    QProxyStyle::polish(widget);
+    if (qobject_cast<QComboBox*>(widget) || qobject_cast<QAbstractSpinBox*>(widget)) widget->installEventFilter(this);
+}
+
+bool Style::eventFilter(QObject* watched, QEvent* event) {
+    if (event->type() != QEvent::Wheel) return QProxyStyle::eventFilter(watched, event);
+    event->ignore(); // goes on to what the field stands in
+    return true;
 }
 
 int Style::pixelMetric(PixelMetric metric, const QStyleOption* option, const QWidget* widget) const {

@@ -12,6 +12,10 @@ public:
     void drawPrimitive(PrimitiveElement element, const QStyleOption* option, QPainter* painter,
                        const QWidget* widget) const override;
     int pixelMetric(PixelMetric metric, const QStyleOption* option, const QWidget* widget) const override;
+    /// The wheel over a choice or a number scrolls what it stands in and never changes it unseen.
+    void polish(QWidget* widget) override;
+    bool eventFilter(QObject* watched, QEvent* event) override;
+    using QProxyStyle::polish;
 };
 
 } // namespace interlude::look
