@@ -1,6 +1,7 @@
 // The page of nozzles, by keyboard alone, on the sample fleet.
 #include "tests/harness/run_tests.h"
 #include "tests/lists/list_page_keys.h"
+#include "views/nozzles/nozzle_acts.h"
 #include "views/nozzles/nozzle_rows.h"
 #include "views/nozzles/nozzles_page.h"
 
@@ -139,13 +140,21 @@ private Q_SLOTS:
         m_page->list()->select(serial);
         const auto before = nozzles().value(serial).measurements.size();
         start(Qt::Key_E);
+        // Nothing was measured yet: what the shop's procedure gauges a bore with, and no thermometer.
+        QCOMPARE(openDialog<ActDialog>()->findChild<QComboBox*>("measureInstrument")->currentData().toString(), QString("pins-1"));
+        openDialog<ActDialog>()->findChild<QComboBox*>("measureInstrument")->setCurrentIndex(3); // another one this time
         press(Qt::Key_Return);
         scan("0.412");
-        press(Qt::Key_Return); // instrument as proposed: performs
+        press(Qt::Key_Return); // instrument as it stands: performs
         QVERIFY(!openDialog<ActDialog>());
         QCOMPARE(nozzles().value(serial).measurements.size(), before + 1);
         QCOMPARE(nozzles().value(serial).measurements.last().orifice.micrometres(), 412);
         QCOMPARE(nozzles().value(serial).measurements.last().who, m_shop->somebody());
+        const QString used = nozzles().value(serial).measurements.last().instrument;
+        QVERIFY(used != QString("pins-1"));
+        ActDialog* next = nozzle_acts::measure(*m_shop->bench, serial, m_page.get());
+        QCOMPARE(next->findChild<QComboBox*>("measureInstrument")->currentData().toString(), used);
+        next->reject();
     }
 
     void retiresWithAReason() {

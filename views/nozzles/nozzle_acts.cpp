@@ -81,14 +81,25 @@ QList<Choice> familyChoices(const Catalogue& catalogue) {
     return out;
 }
 
-QList<Choice> instrumentChoices(const Catalogue& catalogue) {
+/// `proposed` empty: a person must choose.
+QList<Choice> instrumentChoices(const Catalogue& catalogue, const QString& proposed) {
     QList<Choice> out;
+    if (!catalogue.instrument(proposed)) out.append({Said::tr("choose"), QString()});
     for (const Instrument& i : catalogue.fleet.instruments) out.append({i.name, i.id});
     return out;
 }
 
-/// What the shop's last measurement of an orifice was taken with; empty = none yet.
-QString lastInstrument(const Shop& shop) {
+/// The instrument that the shop's procedures name for the reading of an orifice; empty = none.
+QString instrumentByProcedure(const Catalogue& catalogue) {
+    for (const StepTemplate& s : catalogue.procedures.steps)
+        for (const ReadingWanted& r : s.confirm.readings)
+            if (r.unit == QStringLiteral("mm") && r.name.contains(QStringLiteral("orifice"), Qt::CaseInsensitive) && !r.instrument.isEmpty())
+                return r.instrument;
+    return {};
+}
+
+/// What the shop's last measurement of an orifice was taken with; before the first one, what its procedures say.
+QString instrumentForOrifice(const Shop& shop) {
     QString instrument;
     std::optional<Instant> latest;
     for (const Nozzle& n : shop.stock().nozzles)
@@ -97,7 +108,7 @@ QString lastInstrument(const Shop& shop) {
             latest = m.at;
             instrument = m.instrument;
         }
-    return instrument;
+    return shop.catalogue().instrument(instrument) ? instrument : instrumentByProcedure(shop.catalogue());
 }
 
 } // namespace
@@ -143,8 +154,9 @@ ActDialog* stateUse(Bench& bench, const NozzleSerial& chosen, QWidget* parent) {
 ActDialog* measure(Bench& bench, const NozzleSerial& chosen, QWidget* parent) {
     auto* d = nozzleDialog(bench, chosen, Said::tr("Enter a measurement of a nozzle"), Said::tr("Record the measurement"), parent);
     QLineEdit* orifice = d->addLine(QStringLiteral("measureOrifice"), Said::tr("Orifice measured (mm)"), {}, QStringLiteral("0.405"));
-    QComboBox* instrument = d->addChoice(QStringLiteral("measureInstrument"), Said::tr("Instrument"), instrumentChoices(bench.catalogue()),
-                                          lastInstrument(bench.shop()));
+    const QString proposed = instrumentForOrifice(bench.shop());
+    QComboBox* instrument = d->addChoice(QStringLiteral("measureInstrument"), Said::tr("Instrument"),
+                                         instrumentChoices(bench.catalogue(), proposed), proposed);
     d->begin([=](const QString& text) -> Act {
         const auto mm = fields::wantNumber(orifice, Said::tr("Orifice"), 0.01);
         if (!mm) return tl::unexpected(mm.error());
@@ -152,6 +164,8 @@ ActDialog* measure(Bench& bench, const NozzleSerial& chosen, QWidget* parent) {
             return refusal(QStringLiteral("number"), Said::tr("%1 mm is no orifice").arg(*mm),
                            Said::tr("enter millimetres such as 0.405"), Said::tr("Orifice"));
         }
+        if (instrument->currentData().toString().isEmpty() && instrument->count() > 1)
+            return refusal(QStringLiteral("missing"), Said::tr("The instrument is still to be chosen"), {}, Said::tr("Instrument"));
         return Happening(act::NozzleMeasured{text, Length::fromMm(*mm), instrument->currentData().toString()});
     });
     return d;
