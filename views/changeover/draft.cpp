@@ -1,5 +1,7 @@
 #include "views/changeover/draft.h"
 
+#include "model/planning/plans/planned_choice.h"
+
 #include "views/words/words.h"
 
 #include <QCoreApplication>
@@ -71,6 +73,7 @@ std::optional<DraftResult> assemble(const Shop& shop, const Draft& draft, Instan
     request.choosePartSpool = draft.partSpool;
     request.chooseSupportSpool = draft.supportSpool;
     request.notFree = nozzlesSpokenFor(shop, draft.printer);
+    request = planning::asPlanned(shop, request, now);
     DraftResult out;
     out.transition = judgeTransition(shop.catalogue(), shop.stock(), request, now);
     const QStringList lifted = draft.liftedRules();

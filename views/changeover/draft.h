@@ -11,7 +11,7 @@ struct Draft {
     JobId job;
     int variant = 0;
     bool takeAdvisedCleanOut = true;
-    NozzleSerial partNozzle, supportNozzle; ///< chosen by hand; empty = by rule
+    NozzleSerial partNozzle, supportNozzle; ///< chosen by hand; empty = as planned, else by rule
     SpoolId partSpool, supportSpool;
     QList<act::Override> lifted;
 
