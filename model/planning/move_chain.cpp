@@ -17,6 +17,7 @@ double energyOf(const Worth& w, const LinePlan& plan) {
 }
 
 constexpr std::size_t fewJobs = 16;
+constexpr std::size_t fewJobsApart = 8; // where printers are apart; with more of them one long annealing finds more
 constexpr std::int64_t fewMoves = 2'500; // of one annealing of few jobs
 constexpr double fewHot = 2;             // in usual changes
 
@@ -36,7 +37,7 @@ public:
         m_best = m_found.orders;
         const double unit = usualChange();
         m_s.watch.tellFrom([this] { return told(); });
-        if (m_plan.movable().size() <= fewJobs)
+        if (m_plan.movable().size() <= (m_apart ? fewJobsApart : fewJobs))
             return runFew(unit);
         Cooling cooling(m_s.watch, unit * (m_apart ? 0.5 : 0.2), unit * 0.005, 200'000);
         if (!m_apart)

@@ -24,19 +24,26 @@ private:
             if (c.from <= m) people = c.crew;
         return people;
     }
-    /// From the meaning alone: who is on shift at that second, less who is away.
-    int thereAt(const QList<Absence>& away, Instant t) const {
-        int people = 0;
-        const QDate day = toZone(t, fleet.zone).date();
-        for (int d = -2; d <= 1; ++d)
+    /// People on shift (more) and away (less), each from one moment to another, from the meaning alone.
+    struct Stretch {
+        Instant from, to;
+        int people;
+    };
+    std::vector<Stretch> stretches(const QList<Absence>& away, QDate first, int days) const {
+        std::vector<Stretch> out;
+        for (int d = -1; d <= days; ++d)
             for (const Shift& s : fleet.shifts) {
-                const QDate date = day.addDays(d);
-                const Instant from = instantOf(QDateTime(date, s.from, fleet.zone));
-                const Instant to = instantOf(QDateTime(s.to <= s.from ? date.addDays(1) : date, s.to, fleet.zone));
-                if (from <= t && t < to) people += s.crew;
+                const QDate date = first.addDays(d);
+                out.push_back({instantOf(QDateTime(date, s.from, fleet.zone)),
+                               instantOf(QDateTime(s.to <= s.from ? date.addDays(1) : date, s.to, fleet.zone)), s.crew});
             }
-        for (const Absence& a : away)
-            if (a.from <= t && t < a.to) people -= a.people;
+        for (const Absence& a : away) out.push_back({a.from, a.to, -a.people});
+        return out;
+    }
+    static int thereAt(const std::vector<Stretch>& all, Instant t) {
+        int people = 0;
+        for (const Stretch& s : all)
+            if (s.from <= t && t < s.to) people += s.people;
         return std::max(0, people);
     }
 
@@ -108,9 +115,10 @@ private Q_SLOTS:
             }
             const Instant now = midnight + Milliseconds(1000LL * below(24 * 3600));
             const auto crew = crewCalendar(fleet, away, now, 7);
+            const std::vector<Stretch> all = stretches(away, QDate(2026, 3, 28), 3);
             for (int m = 0; m < 26 * 60; ++m) {
                 int fewest = unlimitedCrew;
-                for (int s = 0; s < 60; ++s) fewest = std::min(fewest, thereAt(away, now + Milliseconds(60'000LL * m + 1000LL * s)));
+                for (int s = 0; s < 60; ++s) fewest = std::min(fewest, thereAt(all, now + Milliseconds(60'000LL * m + 1000LL * s)));
                 if (at(crew, m) != fewest)
                     QFAIL(qPrintable(QStringLiteral("round %1, minute %2: %3, not %4").arg(round).arg(m).arg(at(crew, m)).arg(fewest)));
             }
