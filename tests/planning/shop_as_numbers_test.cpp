@@ -132,6 +132,26 @@ private Q_SLOTS:
         }
     }
 
+    /// The calendar goes on beyond what is released late, and beyond a long downtime: else nobody would take the parts out.
+    void peopleComeForWhatIsReleasedLate() {
+        for (const bool byDowntime : {false, true}) {
+            WaitingJob b;
+            b.catalogue.fleet.crewUnlimited = false;
+            b.catalogue.fleet.shifts = {{QStringLiteral("day"), {1, 2, 3, 4, 5, 6, 7}, QTime(6, 0), QTime(14, 0), 1}};
+            b.open();
+            Job late = b.job(QStringLiteral("7407"), 90, Minutes(100));
+            const int days = 700;
+            if (!byDowntime) late.release = minute(days * 24 * 60);
+            QVERIFY(b.happen(act::JobAdded{late}, morning));
+            WhatIf w;
+            if (byDowntime) w.downtimes = {{QStringLiteral("bay-1"), minute(10), minute(days * 24 * 60)}};
+            const ShopProblem p = shopProblem(b.shop, morning, w);
+            int after = 0; // shifts that begin later
+            for (const CrewFrom& c : p.problem.crew) after += c.crew > 0 && c.from > days * 24 * 60 + 100 ? 1 : 0;
+            QVERIFY2(after >= 7, qPrintable(QString::number(after)));
+        }
+    }
+
     /// Only printers that have everything in common are of one kind; only setups that are equal have one number.
     void namesThatAreAlike() {
         WaitingJob b;

@@ -38,7 +38,7 @@ namespace {
 
 /// Life is counted in billionths of the rated life.
 constexpr double wholeLife = 1e9;
-constexpr int leastDays = 60, mostDays = 500;
+constexpr int leastDays = 60, mostDays = 500, farthestDays = 3660;
 
 /// What no dress of a printer changes. Judging every variant on every printer is most of the work of a problem, and a shop
 /// asks for a new problem after every act; so the answers stay for the next one, as long as catalogue and printer are the
@@ -416,6 +416,16 @@ private:
         return why;
     }
 
+    /// What is released late, or waits for a printer that is down for long, needs people then, too.
+    int daysUntilAllMayBegin() const {
+        Minute latest = 0;
+        for (const JobNumbers& j : m_out.problem.jobs) latest = std::max(latest, j.release.value_or(0));
+        for (const PrinterNumbers& p : m_out.problem.printers)
+            for (const Span& d : p.down)
+                if (d.to < never) latest = std::max(latest, d.to);
+        return static_cast<int>(std::min<Minute>(latest / (24 * 60), farthestDays));
+    }
+
     void addCrewAndTools() {
         Minute most = 0;
         for (const JobNumbers& j : m_out.problem.jobs) {
@@ -424,7 +434,7 @@ private:
                 for (const Minute m : v.print) longest = std::max(longest, m);
             most += longest + 24 * 60;
         }
-        const int days = std::clamp(static_cast<int>(most / (24 * 60)) + 14, leastDays, mostDays);
+        const int days = std::clamp(static_cast<int>(most / (24 * 60)) + 14, leastDays, mostDays) + daysUntilAllMayBegin();
         QList<Absence> absences = m_whatIf.absences;
         for (const PlannedAbsence& a : m_shop.absences()) absences.append({a.from, a.to, a.people});
         m_out.problem.crew = crewCalendar(m_catalogue.fleet, absences, m_now, days);
