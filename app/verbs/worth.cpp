@@ -56,7 +56,7 @@ int worth(const FleetOptions& options, const QString& job) {
                 .arg(r.noWayBack ? QStringLiteral("no way") : changing(r.back, r.cleanOutBack), 8)
                 .arg(money(r.printing), 10).arg(money(r.changing + r.material), 10).arg(money(r.othersLate), 12)
                 .arg(money(r.total()), 10) +
-            QStringLiteral("  %1%2").arg(breakEven(r), r.best ? QStringLiteral(" *") : QString()));
+            QStringLiteral("  %1%2").arg(breakEven(r), r.best ? QStringLiteral(" *") : r.displaces.isEmpty() ? QString() : QStringLiteral("; ") + r.displaces));
     }
     return 0;
 }

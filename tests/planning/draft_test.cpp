@@ -100,6 +100,38 @@ private Q_SLOTS:
         d.rebase(b.shop, morning, {});
         QCOMPARE(TwoWait::told(d), QStringLiteral("bay-1: 7401 fine, bay-5: 7402"));
     }
+    /// One nozzle with life for one of two jobs: that 7402 then comes nowhere saves nothing.
+    void aJobThatLeavesAnotherWithoutAPlaceIsNoBargain() {
+        TwoWait b;
+        b.catalogue.nozzleTypes[0].ratedLife = b.catalogue.nozzleTypes[0].ratedLifeAbrasive = Volume::fromCm3(100);
+        b.open();
+        Nozzle n;
+        n.serial = QStringLiteral("N-1");
+        n.type = QStringLiteral("h04");
+        QVERIFY(b.happen(act::NozzleReceived{n}, minute(-70)));
+        OpeningSetup worn;
+        worn.printer = QStringLiteral("bay-1");
+        worn.part = QStringLiteral("abs");
+        worn.partNozzle = n.serial;
+        QVERIFY(b.happen(act::SetupOpening{worn}, minute(-70)));
+        for (const char* id : {"7401", "7402"}) {
+            Job j = b.job(QString::fromLatin1(id), 90, Minutes(100));
+            j.variants[0].setup.partNozzle = QStringLiteral("h04");
+            j.variants[0].partVolume = Volume::fromCm3(60);
+            j.due = minute(30);
+            j.lateCostPerHour = Money::fromUnits(60);
+            QVERIFY(b.happen(act::JobAdded{j}, minute(-61)));
+        }
+        ShopProblem p = shopProblem(b.shop, morning);
+        Orders plan = p.noOrders();
+        plan.printers[0] = {{1, 0}};
+        plan.leftOut = {0};
+        QCOMPARE(timetable(p.problem, *p.changes, plan).notPlaced.size(), std::size_t(1));
+        const QList<WorthRow> rows = worthOf(p, 0, plan);
+        QVERIFY2(rows[0].displaces.startsWith(QStringLiteral("job 7402 would have no place: ")), qPrintable(rows[0].displaces));
+        QVERIFY2(rows[1].displaces.startsWith(QStringLiteral("job 7401 would have no place: ")), qPrintable(rows[1].displaces));
+        for (const WorthRow& r : rows) QVERIFY(r.othersLate == 0 && !r.best);
+    }
     /// Bay 2 prints 7403 and goes down for good before its part is out: that job's lateness is no number.
     void aPartThatNeverComesOutIsLateByNoNumber() {
         TwoWait b;

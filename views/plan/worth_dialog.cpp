@@ -58,6 +58,7 @@ Cell breakEven(const WorthRow& r) {
 QString noteOf(const WorthRow& r) {
     if (!r.impossible.isEmpty()) return WorthDialog::tr("not possible: %1").arg(r.impossible);
     QStringList notes;
+    if (!r.displaces.isEmpty()) notes << r.displaces;
     if (r.best) notes << WorthDialog::tr("● least in all");
     if (r.cleanOutThere) notes << WorthDialog::tr("clean-out there");
     if (r.cleanOutBack) notes << WorthDialog::tr("clean-out back");

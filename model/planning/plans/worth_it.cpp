@@ -13,20 +13,17 @@ Orders without(Orders plan, int job) {
     return plan;
 }
 
-Cents lateCostOfOthers(const Problem& problem, const Timetable& t, int job) {
-    Cents sum = 0;
-    for (const auto& list : t.printers)
-        for (const TimedJob& j : list)
-            // A part that never comes out is late with and without this job.
-            if (j.job >= 0 && j.job != job && j.complete < never) sum += lateCost(problem.jobs[static_cast<std::size_t>(j.job)], j.complete);
-    return sum;
-}
-
 class Comparison {
 public:
     Comparison(ShopProblem& problem, int job, const Orders& plan)
-        : m_problem(problem), m_job(job), m_plan(without(plan, job)),
-          m_lateBefore(lateCostOfOthers(problem.problem, timetable(problem.problem, *problem.changes, m_plan), job)) {}
+        : m_problem(problem), m_job(job), m_plan(without(plan, job)), m_costBefore(problem.problem.jobs.size(), -1) {
+        const Timetable before = timetable(problem.problem, *problem.changes, m_plan);
+        m_lateBefore = lateCostOfOthers(before);
+        for (const auto& list : before.printers)
+            for (const TimedJob& j : list)
+                if (j.job >= 0 && j.complete < never)
+                    m_costBefore[static_cast<std::size_t>(j.job)] = lateCost(problem.problem.jobs[static_cast<std::size_t>(j.job)], j.complete);
+    }
 
     WorthRow row(int printer, int variant) {
         const VariantNumbers& v = numbers().variants[static_cast<std::size_t>(variant)];
@@ -50,30 +47,54 @@ public:
         r.there = change.minutes;
         r.cleanOutThere = change.cleanOut;
         r.material = change.material;
-        const ChangesGround& ground = m_problem.changes->ground();
-        const Change& back = m_problem.changes->toSetup(ground.kindOf[p], change.next, ground.presentSetup[p], {});
-        r.noWayBack = !back.possible;
-        if (back.possible) {
-            r.back = back.minutes;
-            r.cleanOutBack = back.cleanOut;
-            r.material += back.material;
-        }
+        addWayBack(r, p, change.next);
         r.printing = perHour(there.hourlyRate, r.print);
         r.changing = perHour(there.hourlyRate, r.there + r.back);
         Orders with = m_plan;
         with.printers[p].insert(with.printers[p].begin(), {m_job, variant});
-        const Timetable t = timetable(m_problem.problem, *m_problem.changes, with);
-        r.othersLate = lateCostOfOthers(m_problem.problem, t, m_job) - m_lateBefore;
+        compare(r, timetable(m_problem.problem, *m_problem.changes, with));
         return r;
     }
 
 private:
     const JobNumbers& numbers() const { return m_problem.problem.jobs[static_cast<std::size_t>(m_job)]; }
 
+    /// To what the printer wears now.
+    void addWayBack(WorthRow& r, std::size_t printer, int state) {
+        const ChangesGround& ground = m_problem.changes->ground();
+        const Change& back = m_problem.changes->toSetup(ground.kindOf[printer], state, ground.presentSetup[printer], {});
+        r.noWayBack = !back.possible;
+        if (!back.possible) return;
+        r.back = back.minutes;
+        r.cleanOutBack = back.cleanOut;
+        r.material += back.material;
+    }
+
+    /// The late cost of a job that has a place without this one only is no saving.
+    void compare(WorthRow& r, const Timetable& with) const {
+        r.othersLate = lateCostOfOthers(with) - m_lateBefore;
+        for (const NotPlaced& n : with.notPlaced) {
+            if (n.job != m_job && m_costBefore[static_cast<std::size_t>(n.job)] < 0) continue;
+            if (n.job != m_job) r.othersLate += m_costBefore[static_cast<std::size_t>(n.job)];
+            if (r.displaces.isEmpty())
+                r.displaces = QStringLiteral("job %1 would have no place: %2").arg(m_problem.jobs[n.job].id, QString::fromStdString(n.reason));
+        }
+    }
+    Cents lateCostOfOthers(const Timetable& t) const {
+        Cents sum = 0;
+        for (const auto& list : t.printers)
+            for (const TimedJob& j : list)
+                // A part that never comes out is late with and without this job.
+                if (j.job >= 0 && j.job != m_job && j.complete < never)
+                    sum += lateCost(m_problem.problem.jobs[static_cast<std::size_t>(j.job)], j.complete);
+        return sum;
+    }
+
     ShopProblem& m_problem;
     int m_job;
     Orders m_plan;
-    Cents m_lateBefore;
+    std::vector<Cents> m_costBefore; ///< late cost by job, without this one; -1: no place then either
+    Cents m_lateBefore = 0;
 };
 
 /// Against the row of the same printer that changes least: from which volume on is the dearer changeover paid back by
@@ -109,7 +130,7 @@ QList<WorthRow> worthOf(ShopProblem& problem, int job, const Orders& plan) {
     }
     qsizetype best = -1;
     for (qsizetype i = 0; i < rows.size(); ++i)
-        if (rows[i].impossible.isEmpty() && (best < 0 || rows[i].total() < rows[best].total())) best = i;
+        if (rows[i].impossible.isEmpty() && rows[i].displaces.isEmpty() && (best < 0 || rows[i].total() < rows[best].total())) best = i;
     if (best >= 0) rows[best].best = true;
     return rows;
 }

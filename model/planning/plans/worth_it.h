@@ -18,6 +18,9 @@ struct WorthRow {
     Cents changing = 0;          ///< hourly rate × both changeovers
     Cents material = 0;          ///< purged material and clean-out consumables, both ways
     Cents othersLate = 0;        ///< late cost of the other jobs, more than without this one, when it goes first here
+    /// It, or another job because of it, would have no place in the plan, and why: then `othersLate` says nothing of that job, and
+    /// the row is not the best.
+    QString displaces;
     Cents total() const { return printing + changing + material + othersLate; }
     /// Volume of the part from which on this variant here costs less than the one with the least changing on the same
     /// printer, at the printing speeds stated. Empty: it is that one, or it never pays (then `neverPays`).
