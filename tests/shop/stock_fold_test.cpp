@@ -50,6 +50,18 @@ private Q_SLOTS:
         QCOMPARE(w.spool("P-2").tare->milligrams(), 240'000);
     }
 
+    /// A drying that is entered late and was before the last one changes nothing of what has been in the open since.
+    void anOlderDryingDoesNotUndoANewerOne() {
+        World w;
+        using interlude::tests::at;
+        w.tell(act::SpoolDried{text("P-1"), celsius(110), at(-300), at(-60)}, 5);
+        w.tell(act::SpoolMoved{text("P-1"), text("rack"), true}, 10);
+        w.tell(act::SpoolMoved{text("P-1"), text("cabinet"), false}, 100); // 90 min in the open
+        w.tell(act::SpoolDried{text("P-1"), celsius(110), at(-900), at(-600)}, 110);
+        QCOMPARE(toMs(*w.spool("P-1").dried), toMs(at(-60)));
+        QCOMPARE(exposure(w.spool("P-1"), at(120)).count(), 90LL * 60'000);
+    }
+
     void exposureIsAddedUp() {
         World w;
         w.tell(act::SpoolMoved{text("P-1"), text("rack"), true}, 10);

@@ -72,6 +72,8 @@ Fold::Trouble Fold::on(const act::SpoolDried& x) {
     Spool* s = spool(x.spool);
     if (!s)
         return unknown(QStringLiteral("spool"), x.spool);
+    if (s->dried && x.to <= *s->dried)
+        return {}; // entered after a later one: what has been in the open since then stays counted
     s->dried = x.to;
     s->exposedBefore = Milliseconds(0);
     if (s->exposedFrom)
