@@ -7,6 +7,8 @@
 #include "tests/harness/run_tests.h"
 #include "tests/search/small_shops.h"
 
+#include <QTest>
+
 using namespace interlude::planning;
 using interlude::tests::longRun;
 
