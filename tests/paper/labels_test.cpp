@@ -5,6 +5,10 @@
 #include "tests/records/told.h"
 
 #include "views/paper/paper.h"
+#include "views/paper/sheet.h"
+#include "views/paper/unfinished_folder.h"
+
+#include <QPrinter>
 
 using namespace interlude;
 using namespace interlude::tests;
@@ -29,6 +33,10 @@ private Q_SLOTS:
     void everyCodeIsReadBack();
     void longTextsStayWhole();
     void nothingToPrintIsRefused();
+    void aLongNameGivesWayToWhatThePageIs();
+    void whatAnEndedExportLeftIsNoObstacle();
+    void aPrinterSetOtherwiseCutsNothing_data();
+    void aPrinterSetOtherwiseCutsNothing();
 };
 
 void LabelsTest::everyCodeIsReadBack_data() {
@@ -95,6 +103,70 @@ void LabelsTest::nothingToPrintIsRefused() {
     const auto refused = paper::writeLabelsPdf({}, dir.filePath(QStringLiteral("labels.pdf")));
     QVERIFY(!refused);
     QVERIFY(!QFileInfo::exists(dir.filePath(QStringLiteral("labels.pdf"))));
+}
+
+void LabelsTest::aLongNameGivesWayToWhatThePageIs() {
+    const QTemporaryDir dir;
+    const QString file = dir.filePath(QStringLiteral("sheet.pdf")), right = QStringLiteral("The printer by the window · published Wed 2026-03-04 10:42 by ML");
+    paper::Sheet sheet(paper::Size::A4);
+    sheet.setRunning(QStringLiteral("The shop with the longest name of all the shops of the northern valley and its neighbours, second floor"), right, {});
+    sheet.paragraph(QStringLiteral("text"));
+    QVERIFY(paper::writePdf(sheet, QStringLiteral("sheet"), file, paper::Size::A4));
+    const QString text = PdfReader(file).text();
+    QVERIFY2(text.contains(QChar(0x2026)) && text.contains(right), qPrintable(text));
+}
+
+/// The program was killed while it wrote there.
+void LabelsTest::whatAnEndedExportLeftIsNoObstacle() {
+    const QTemporaryDir dir;
+    QVERIFY(QDir(dir.path()).mkdir(QStringLiteral(".bundle.unfinished")));
+    paper::UnfinishedFolder made(dir.filePath(QStringLiteral("bundle")));
+    QVERIFY(made.isThere());
+    QVERIFY(made.keep());
+    QVERIFY(QFileInfo(dir.filePath(QStringLiteral("bundle"))).isDir());
+}
+
+void LabelsTest::aPrinterSetOtherwiseCutsNothing_data() {
+    QTest::addColumn<int>("size");
+    QTest::addColumn<bool>("landscape");
+    QTest::newRow("A4 turned") << static_cast<int>(QPageSize::A4) << true;
+    QTest::newRow("A5") << static_cast<int>(QPageSize::A5) << false;
+    QTest::newRow("Legal") << static_cast<int>(QPageSize::Legal) << false;
+}
+
+/// What a person has left the printer's dialog at.
+void LabelsTest::aPrinterSetOtherwiseCutsNothing() {
+    QFETCH(const int, size);
+    QFETCH(const bool, landscape);
+    const Told told;
+    const QTemporaryDir dir;
+    const QString file = dir.filePath(QStringLiteral("labels.pdf"));
+    const QList<paper::Label> labels = paper::labelsOf(told.shop(), QStringLiteral("spools"));
+    QStringList ids;
+    for (const paper::Label& label : labels) ids += label.id;
+    int pages = 0;
+    {
+        QPrinter printer(QPrinter::HighResolution);
+        printer.setOutputFormat(QPrinter::PdfFormat);
+        printer.setOutputFileName(file);
+        printer.setPageLayout(QPageLayout(QPageSize(static_cast<QPageSize::PageSizeId>(size)), landscape ? QPageLayout::Landscape : QPageLayout::Portrait,
+                                          QMarginsF(0, 0, 0, 0), QPageLayout::Point));
+        printer.setFullPage(true);
+        pages = paper::paintLabels(labels, printer);
+    }
+    const PdfReader pdf(file);
+    QCOMPARE(pdf.pages(), pages);
+    QStringList codes;
+    // A smaller sheet shows all of it, smaller.
+    const QSizeF sheet = QPageSize(static_cast<QPageSize::PageSizeId>(size)).sizePoints();
+    const double scale = std::min({1.0, sheet.width() / 595.0, sheet.height() / 842.0});
+    QList<QRectF> places;
+    for (const QRectF& cell : cells(21)) places.append(QRectF(cell.topLeft() * scale, cell.size() * scale));
+    for (int page = 1; page <= pages; ++page) codes += pdf.codes(page, places);
+    codes.removeDuplicates();
+    codes.sort();
+    ids.sort();
+    QCOMPARE(codes, ids);
 }
 
 INTERLUDE_TEST(LabelsTest)

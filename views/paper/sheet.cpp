@@ -1,5 +1,6 @@
 #include "views/paper/sheet.h"
 
+#include <QFontMetricsF>
 #include <QPageLayout>
 #include <QPainter>
 
@@ -160,7 +161,9 @@ std::vector<Sheet::Page> Sheet::pages() const {
 
 void Sheet::paintRunning(QPainter& painter, int page, int of) const {
     const double x = m_inside.x(), w = m_inside.width();
-    drawText(painter, x, margin, w * 0.7, m_left, Face::Body, Qt::AlignLeft, ink::soft());
+    // What the page is of stands whole; the shop's name gives way.
+    const double right = std::min(w * 0.6, QFontMetricsF(face(Face::Bold)).horizontalAdvance(m_right) + 12);
+    drawText(painter, x, margin, w - right, elided(m_left, Face::Body, w - right), Face::Body, Qt::AlignLeft, ink::soft());
     drawText(painter, x + w * 0.4, margin, w * 0.6, m_right, Face::Bold, Qt::AlignRight);
     painter.setPen(QPen(ink::line(), 0.5));
     painter.drawLine(QPointF(x, margin + 12), QPointF(x + w, margin + 12));
@@ -172,9 +175,13 @@ void Sheet::paintRunning(QPainter& painter, int page, int of) const {
 
 int Sheet::paint(QPagedPaintDevice& device) const {
     const auto all = pages();
+    // The sheet is upright whatever the printer's dialog was left at, and whole on a smaller page.
+    device.setPageOrientation(QPageLayout::Portrait);
+    const QSizeF room = device.pageLayout().fullRect(QPageLayout::Point).size();
     QPainter painter;
     if (!painter.begin(&device)) return 0;
-    const double scale = static_cast<double>(device.logicalDpiX()) / 72.0;
+    const double fits = std::min({1.0, room.width() / m_page.width(), room.height() / m_page.height()});
+    const double scale = fits * static_cast<double>(device.logicalDpiX()) / 72.0;
     for (std::size_t i = 0; i < all.size(); ++i) {
         if (i > 0 && !device.newPage()) return 0;
         painter.save();

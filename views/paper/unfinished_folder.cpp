@@ -8,8 +8,13 @@ UnfinishedFolder::UnfinishedFolder(const QString& folder) : m_wanted(QDir::clean
     const QFileInfo whole(m_wanted);
     for (QString parent = whole.absolutePath(); !QFileInfo::exists(parent); parent = QFileInfo(parent).absolutePath()) m_made.append(parent);
     QDir().mkpath(whole.absolutePath());
-    m_path = whole.absoluteDir().filePath(QStringLiteral(".%1.unfinished").arg(whole.fileName()));
-    m_there = QDir().mkdir(m_path);
+    // One that is there already was left by a program that was ended, or belongs to another that writes now.
+    constexpr int most = 100;
+    for (int i = 1; i <= most && !m_there; ++i) {
+        const QString number = i == 1 ? QString() : QStringLiteral("-%1").arg(i);
+        m_path = whole.absoluteDir().filePath(QStringLiteral(".%1.unfinished%2").arg(whole.fileName(), number));
+        m_there = !QFileInfo::exists(m_path) && QDir().mkdir(m_path);
+    }
 }
 
 UnfinishedFolder::~UnfinishedFolder() {
