@@ -9,6 +9,7 @@
 #include <QFileDialog>
 #include <QPrintDialog>
 #include <QPrinter>
+#include <QRegularExpression>
 
 namespace interlude {
 
@@ -33,18 +34,26 @@ Outcome<QString> printed(const Document& document, QPrinter& printer) {
 
 } // namespace
 
+namespace {
+/// A job's id may have a stroke in it; a file's name may not.
+QString fileNameOf(const Document& document) {
+    static const QRegularExpression strokes(QStringLiteral("[/\\\\:*?\"<>|]"));
+    return QString(document.fileName).replace(strokes, QStringLiteral("-"));
+}
+} // namespace
+
 QPageLayout uprightLayout() {
     return {paper::pageSize(paper::usualSize()), QPageLayout::Portrait, QMarginsF(0, 0, 0, 0), QPageLayout::Point};
 }
 
 void saveAsPdf(QWidget* parent, const Document& document, const Told& told) {
-    auto* dialog = new QFileDialog(parent, document.title, documentsFile(document.fileName), OnPaper::tr("PDF (*.pdf)"));
+    auto* dialog = new QFileDialog(parent, document.title, documentsFile(fileNameOf(document)), OnPaper::tr("PDF (*.pdf)"));
     dialog->setObjectName(QStringLiteral("pdfDialog"));
     dialog->setAttribute(Qt::WA_DeleteOnClose);
     dialog->setAcceptMode(QFileDialog::AcceptSave);
     dialog->setFileMode(QFileDialog::AnyFile);
     dialog->setDefaultSuffix(QStringLiteral("pdf"));
-    dialog->selectFile(document.fileName);
+    dialog->selectFile(fileNameOf(document));
     QObject::connect(dialog, &QFileDialog::fileSelected, parent, [document, told](const QString& file) {
         told(document.write(file).map([&](int pages) { return OnPaper::tr("Written, %1: %2").arg(words::pages(pages), file); }));
     });

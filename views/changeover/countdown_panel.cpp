@@ -61,7 +61,7 @@ void CountdownPanel::mouseReleaseEvent(QMouseEvent* event) {
 }
 
 void CountdownPanel::keyPressEvent(QKeyEvent* event) {
-    if (event->key() == Qt::Key_Return || event->key() == Qt::Key_Space)
+    if (event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter || event->key() == Qt::Key_Space)
         Q_EMIT chosen(m_step);
     else
         Panel::keyPressEvent(event);
