@@ -126,10 +126,12 @@ void GuidePanel::wire() {
     connect(m_step, &StepPanel::left, this, &GuidePanel::takeFocus);
     connect(m_waits, &WaitColumn::left, this, &GuidePanel::takeFocus);
     connect(m_scan, &ScanField::entered, this, &GuidePanel::enter);
+    connect(m_finish, &FinishPanel::left, this, &GuidePanel::takeFocus);
     connect(m_finish, &FinishPanel::confirmAsked, this, &GuidePanel::confirm);
     connect(m_scan, &ScanField::confirmAsked, this, &GuidePanel::confirm);
-    connect(m_scan, &ScanField::yes, this, [this] { m_desk.answer(true); });
-    connect(m_scan, &ScanField::no, this, [this] { m_desk.answer(false); });
+    // Only what is seen is answered: not the step behind a pause or the end.
+    connect(m_scan, &ScanField::yes, this, [this] { if (!paused() && !finishing()) m_desk.answer(true); });
+    connect(m_scan, &ScanField::no, this, [this] { if (!paused() && !finishing()) m_desk.answer(false); });
     connect(m_scan, &ScanField::cancelled, this, [this] { m_desk.choose({}); });
     connect(m_confirm, &QPushButton::clicked, this, [this] {
         confirm();
