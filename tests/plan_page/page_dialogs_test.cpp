@@ -257,6 +257,41 @@ private Q_SLOTS:
         QVERIFY(!d->writePdf("/nonexistent/x.pdf"));
         d->close();
     }
+
+    void whatIsAnExampleSaysSoOnEveryPaper() {
+        auto other = std::make_shared<Catalogue>(o->shop.bench->catalogue());
+        other->fleet.name = "Northfield";
+        other->hash = QString(64, QLatin1Char('b'));
+        QVERIFY(other->fleet.exampleClock.has_value());
+        QVERIFY(o->shop.workbench->reload(other).has_value());
+        const QTemporaryDir dir;
+        o->key(Qt::Key_P);
+        auto* d = o->page->findChild<PrintDialog*>();
+        QVERIFY(d);
+        for (const int what : {0, 1}) {
+            d->findChild<QComboBox*>("printWhat")->setCurrentIndex(what);
+            QVERIFY(d->writePdf(dir.filePath("plan.pdf")));
+            const PdfReader pdf(dir.filePath("plan.pdf"));
+            for (int page = 1; page <= pdf.pages(); ++page) QVERIFY2(pdf.text(page).contains("example", Qt::CaseInsensitive), qPrintable(pdf.text(page)));
+        }
+        d->close();
+    }
+
+    void aFilterThatLeavesNothingSaysSo() {
+        o->desk().discard();
+        const auto said = [this] {
+            QString text;
+            for (const QLabel* l : o->page->jobs().findChildren<QLabel*>())
+                if (l->isVisibleTo(o->page.get())) text += l->text() + '\n';
+            return text;
+        };
+        o->page->jobs().filterField()->setText("nosuchjob");
+        QVERIFY2(said().contains("Nothing matches"), qPrintable(said()));
+        QVERIFY(o->page->jobs().filterField()->isVisible());
+        o->page->jobs().filterField()->clear();
+        QVERIFY2(!said().contains("Nothing matches"), qPrintable(said()));
+        QVERIFY(o->rows()->isVisible());
+    }
 };
 
 INTERLUDE_TEST(PageDialogsTest)

@@ -113,14 +113,11 @@ void JobsTree::refresh() {
             jobs.append({n.job, QString::fromStdString(n.reason)});
     const auto count = jobs.size();
     m_title->setText(tr("Not yet placed · %1").arg(count));
-    m_stack->setCurrentWidget(count > 0 ? static_cast<QWidget*>(m_rows) : m_empty);
     m_filter->setVisible(count > 0);
-    m_empty->setText(m_desk.problem().plannable.empty()
-                         ? tr("No job waits to be printed. Import jobs%1, or add one in Changeover.").arg(keyHint(QStringLiteral("plan.import")))
-                         : tr("Every job has its place. Drag one here to leave it out of the plan."));
     // Improve tells its plans ten times a second; most of them leave this list as it is.
     const std::tuple now(m_desk.problem().now, m_desk.bench().shop().lastSequence(), m_desk.problem().jobs.size());
     if (jobs != m_shown || m_shownFor != now) build(jobs);
+    else if (jobs.isEmpty()) applyFilter(); // why it is empty may be another reason now
     m_shownFor = now;
     showSelection();
 }
@@ -237,7 +234,14 @@ void JobsTree::applyFilter() {
         item->setHidden(!any);
         return any;
     };
-    for (int i = 0; i < m_rows->topLevelItemCount(); ++i) show(m_rows->topLevelItem(i));
+    bool any = false;
+    for (int i = 0; i < m_rows->topLevelItemCount(); ++i) any = show(m_rows->topLevelItem(i)) || any;
+    m_stack->setCurrentWidget(any ? static_cast<QWidget*>(m_rows) : m_empty);
+    m_empty->setText(!m_shown.isEmpty()
+                         ? tr("Nothing matches “%1”.").arg(m_filter->text())
+                     : m_desk.problem().plannable.empty()
+                         ? tr("No job waits to be printed. Import jobs%1, or add one in Changeover.").arg(keyHint(QStringLiteral("plan.import")))
+                         : tr("Every job has its place. Drag one here to leave it out of the plan."));
 }
 
 void JobsTree::showSelection() {
