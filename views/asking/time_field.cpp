@@ -113,9 +113,13 @@ void TimeField::stepBy(int steps) {
     showTone();
 }
 
-/// From a part that is selected on to its neighbour.
+/// From a part that is selected on to its neighbour; from the whole to its first part or its last one.
 bool TimeField::moveByPart(int key) {
     const QList<Part> all = parts();
+    if (!all.isEmpty() && lineEdit()->selectedText() == lineEdit()->text()) {
+        selectPart(key == Qt::Key_Right ? Year : Minute);
+        return true;
+    }
     const int to = partAtCursor() + (key == Qt::Key_Right ? 1 : -1);
     for (const Part& p : all)
         if (lineEdit()->selectionStart() == p.from && lineEdit()->selectedText().size() == p.length && to >= 0 && to < all.size()) {
@@ -129,10 +133,7 @@ void TimeField::keyPressEvent(QKeyEvent* event) {
     const bool plain = event->modifiers() == Qt::NoModifier || event->modifiers() == Qt::KeypadModifier;
     switch (event->key()) {
     case Qt::Key_Up:
-    case Qt::Key_Down:
-        if (!plain) return QDateTimeEdit::keyPressEvent(event); // the calendar
-        return stepBy(event->key() == Qt::Key_Up ? 1 : -1);
-    case Qt::Key_F4: return QDateTimeEdit::keyPressEvent(event);
+    case Qt::Key_Down: return stepBy(event->key() == Qt::Key_Up ? 1 : -1);
     case Qt::Key_Left:
     case Qt::Key_Right:
         if (plain && moveByPart(event->key())) return;
