@@ -59,6 +59,7 @@ QStringList peopleOf(const Catalogue& c, const SessionState& s) {
     for (const ProblemNote& p : s.problems) initials += p.who;
     for (const TakenBackStep& t : s.takenBack) initials += t.who;
     for (const SensorReading& each : s.readings) initials += each.who;
+    initials += s.closedBy;
     initials.removeDuplicates();
     initials.removeAll(QString());
     QStringList out;
@@ -82,8 +83,10 @@ QString minutesText(const SessionState& s) {
 void addHistory(Record& r, const Catalogue& c, const SessionState& s) {
     const QTimeZone& zone = c.fleet.zone;
     r.readings = readingsBeside(c, s);
+    for (const Finding& f : s.changeover.transition.verdicts)
+        if (f.severity == Severity::Warning) r.warnings.append(QStringLiteral("%1: %2").arg(f.rule, sentence(f)));
     r.people = peopleOf(c, s);
-    for (const act::Override& o : s.overrides) r.overrides.append(QStringLiteral("%1: %2").arg(o.rule, overrideText(c, o)));
+    for (const act::Override& o : s.overrides) r.overrides.append(QStringLiteral("%1: %2").arg(o.rule, overrideText(c, o, s.startedBy)));
     // What stands in no step's row: corrections of the session's own events and of confirmations taken back since.
     QList<qint64> rows;
     for (const StepProgress& p : s.steps) rows << p.event << p.startEvent;
@@ -166,6 +169,8 @@ Record recordOf(const Shop& shop, const SessionState& session, Instant printedAt
     addHistory(r, c, session);
     r.disposition = session.disposition.isEmpty() ? QStringLiteral("none recorded") : session.disposition;
     if (!session.closingNote.isEmpty()) r.disposition += QStringLiteral(" · %1").arg(session.closingNote);
+    if (session.ended && !session.closedBy.isEmpty())
+        r.disposition += QStringLiteral(" · %1, %2").arg(wording::person(c, session.closedBy), wording::localTime(*session.ended, c.fleet.zone));
     return r;
 }
 

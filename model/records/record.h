@@ -72,6 +72,7 @@ struct Record {
     QList<RecordCaution> cautionsByStep;
     QList<RecordLine> instruments; ///< each that was used: its name, calibration date, when it is due again
     QStringList readings;        ///< temperatures read beside the steps
+    QStringList warnings;        ///< what was warned of when the session began
     QStringList people;          ///< "ML Mara Lind", everyone who signed
     QString disposition;
     QList<RecordLine> foot;      ///< program version, catalogue hash, ledger position and hash

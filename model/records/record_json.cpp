@@ -81,6 +81,7 @@ QJsonObject toJson(const Record& r) {
             {QStringLiteral("problems"), QJsonArray::fromStringList(r.problems)},
             {QStringLiteral("photos"), photos},
             {QStringLiteral("readings"), QJsonArray::fromStringList(r.readings)},
+            {QStringLiteral("warnings"), QJsonArray::fromStringList(r.warnings)},
             {QStringLiteral("people"), QJsonArray::fromStringList(r.people)},
             {QStringLiteral("cautions"), QJsonArray::fromStringList(r.cautions)},
             {QStringLiteral("disposition"), r.disposition},

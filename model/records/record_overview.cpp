@@ -25,7 +25,9 @@ QString standingOf(const Catalogue& c, const SessionState& s) {
 }
 
 QString unusualOf(const SessionState& s) {
-    qsizetype overrides = s.overrides.size(), skipped = 0, late = 0, typed = 0;
+    qsizetype overrides = s.overrides.size(), skipped = 0, late = 0, typed = 0, early = 0;
+    for (const PlannedStep& planned : s.changeover.steps) // the note of a wait says how it was known to be over
+        early += !planned.step.handsOn() && !s.progress(planned.step.id).confirmed.note.isEmpty() ? 1 : 0;
     for (const StepProgress& p : s.steps) {
         overrides += p.confirmed.overrides.size();
         skipped += p.skipped ? 1 : 0;
@@ -34,7 +36,7 @@ QString unusualOf(const SessionState& s) {
     }
     QStringList out;
     const std::pair<const char*, qsizetype> counts[] = {{"overrides", overrides}, {"skipped steps", skipped}, {"taken back", s.takenBack.size()},
-                                                        {"corrections", s.corrections.size()}, {"entered late", late}, {"ids typed", typed},
+                                                        {"corrections", s.corrections.size()}, {"entered late", late}, {"ids typed", typed}, {"waits ended before their prediction", early},
                                                         {"problems", s.problems.size()}, {"interruptions", s.interruptions.size()}};
     for (const auto& [what, n] : counts)
         if (n > 0) out += QStringLiteral("%1 %2").arg(QLatin1String(what)).arg(n);

@@ -45,9 +45,9 @@ void addProgress(RecordStep& line, const Catalogue& c, const SessionState& s, co
     line.state = unsettled(s, p.state);
     line.event = p.event;
     if (p.state == StepState::Done) line.entries = entriesOf(c, planned, p);
-    if (p.skipped) line.overrides.append(QStringLiteral("skipped; %1").arg(overrideText(c, *p.skipped)));
+    if (p.skipped) line.overrides.append(QStringLiteral("skipped; %1").arg(overrideText(c, *p.skipped, p.who)));
     for (const act::Override& o : p.confirmed.overrides)
-        line.overrides.append(QStringLiteral("%1; %2").arg(o.rule, overrideText(c, o)));
+        line.overrides.append(QStringLiteral("%1; %2").arg(o.rule, overrideText(c, o, p.who)));
     for (const TakenBackStep& t : s.takenBack)
         if (t.step == planned.step.id)
             line.takenBack.append(QStringLiteral("an earlier confirmation (event %1) was taken back %2 by %3: %4")
@@ -102,10 +102,11 @@ QStringList toFill(const PlannedStep& planned) {
 
 } // namespace
 
-QString overrideText(const Catalogue& catalogue, const act::Override& o) {
+QString overrideText(const Catalogue& catalogue, const act::Override& o, const QString& who) {
     const QString reason = o.reason.isEmpty() ? QStringLiteral("no reason given") : QStringLiteral("reason: %1").arg(o.reason);
+    // The second person has not signed in: that they agree is what the first one says.
     return o.approver.isEmpty() ? reason + QStringLiteral("; not approved by a second person")
-                                : reason + QStringLiteral("; approved by %1").arg(wording::person(catalogue, o.approver));
+                                : reason + QStringLiteral("; approved by %1, as %2 states").arg(wording::person(catalogue, o.approver), who);
 }
 
 QList<RecordStep> stepLines(const Catalogue& catalogue, const SessionState& session) {

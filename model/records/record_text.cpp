@@ -46,6 +46,7 @@ QString toText(const Record& r) {
     out << QString() << QStringLiteral("#\tstep\tplanned\tactual\tbegun\tended\twho\tconfirmed");
     for (const RecordStep& s : r.steps) out += stepText(s);
     add(out, QStringLiteral("Overrides before the start"), r.overrides);
+    add(out, QStringLiteral("Warnings when it began"), r.warnings);
     add(out, QStringLiteral("Interruptions"), r.interruptions);
     add(out, QStringLiteral("Problems"), r.problems);
     QStringList photos;

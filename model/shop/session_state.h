@@ -67,7 +67,7 @@ struct SessionState {
     QList<TakenBackStep> takenBack;
     QList<Correction> corrections;
     QList<ProblemNote> problems;
-    QString disposition, closingNote;
+    QString disposition, closingNote, closedBy;
     QMap<NozzleSerial, RunVolume> runBefore, runAfter; ///< of the nozzles touched
     PrinterNow printerBefore;
     QString catalogueHash;

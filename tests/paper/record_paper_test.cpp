@@ -75,7 +75,7 @@ void RecordPaperTest::everyItemIsOnPaper() {
     for (const RecordLine& l : r.cleanOut) VERIFY_SAYS(text, l.label + QLatin1Char(' ') + l.value);
     VERIFY_SAYS(text, QStringLiteral("Procedure version %1").arg(c.libraryVersion));
     // overrides with reason and approver; corrections beside originals; calibration; disposition
-    VERIFY_SAYS(text, QStringLiteral("skipped; reason: lamp is out for repair; approved by Jon Kestrow (JK)"));
+    VERIFY_SAYS(text, QStringLiteral("skipped; reason: lamp is out for repair; approved by Jon Kestrow (JK), as "));
     VERIFY_SAYS(text, told.original() + QStringLiteral(" 0.03"));
     VERIFY_SAYS(text, QStringLiteral("by RS: misread the scale)"));
     for (const RecordLine& l : r.calibration) VERIFY_SAYS(text, l.label + QLatin1Char(' ') + l.value);

@@ -95,7 +95,9 @@ void RecordTest::saysWhatWasDone() {
     QVERIFY(valueOf(r.head, QStringLiteral("Part material")).contains(request.wanted.part));
     QVERIFY(valueOf(r.head, QStringLiteral("Part material")).contains(request.now.part.loaded));
     QVERIFY(valueOf(r.head, QStringLiteral("Minutes")).contains(lengthText(c.internal + c.partRemoval)));
-    QCOMPARE(r.disposition, QStringLiteral("released · first layer good"));
+    // What was decided, by whom and when.
+    QCOMPARE(r.disposition, QStringLiteral("released · first layer good · Tove Orrin (TO), %1")
+                                .arg(wording::localTime(*told.session().ended, told.shop().catalogue().fleet.zone)));
 
     QCOMPARE(r.steps.size(), c.steps.size());
     for (qsizetype i = 0; i < r.steps.size(); ++i) {
@@ -232,22 +234,38 @@ void RecordTest::aSessionEnteredLate() {
 
 void RecordTest::overridesAndWhoApproved() {
     Told told;
-    const QString alone = overrideText(told.shop().catalogue(), {QStringLiteral("nozzle-life"), QStringLiteral("last of its type"), QString()});
+    const QString alone = overrideText(told.shop().catalogue(), {QStringLiteral("nozzle-life"), QStringLiteral("last of its type"), QString()}, QStringLiteral("ML"));
     QCOMPARE(alone, QStringLiteral("reason: last of its type; not approved by a second person"));
-    const QString both = overrideText(told.shop().catalogue(), {QStringLiteral("nozzle-life"), QStringLiteral("last of its type"), QStringLiteral("JK")});
-    QCOMPARE(both, QStringLiteral("reason: last of its type; approved by Jon Kestrow (JK)"));
+    const QString both = overrideText(told.shop().catalogue(), {QStringLiteral("nozzle-life"), QStringLiteral("last of its type"), QStringLiteral("JK")}, QStringLiteral("ML"));
+    QCOMPARE(both, QStringLiteral("reason: last of its type; approved by Jon Kestrow (JK), as ML states"));
     // On the record, of the session and of a skipped step.
     SessionState s;
+    s.startedBy = QStringLiteral("TO");
     s.overrides = {{QStringLiteral("spool-stock"), QStringLiteral("second spool ready"), QStringLiteral("JK")}};
     PlannedStep planned;
     planned.step.id = QStringLiteral("check");
     s.changeover.steps = {planned};
     StepProgress p;
     p.state = StepState::Skipped;
+    p.who = QStringLiteral("TO");
     p.skipped = act::Override{QStringLiteral("skip"), QStringLiteral("no gauge here"), QString()};
     s.steps.insert(QStringLiteral("check"), p);
+    // A warning at the start and a wait that was ended by what was seen are on it, too.
+    s.changeover.transition.verdicts = {{Severity::Warning, QStringLiteral("drying"), QStringLiteral("Spool S-1 was dried 61 h ago"), QStringLiteral("dry it"), {}, false},
+                                        {Severity::Mandatory, QStringLiteral("clean-out"), QStringLiteral("It is due"), {}, {}, false}};
+    PlannedStep wait;
+    wait.step.id = QStringLiteral("cool");
+    wait.step.people = 0;
+    s.changeover.steps.append(wait);
+    StepProgress over;
+    over.state = StepState::Done;
+    over.confirmed.note = QStringLiteral("the printer shows it");
+    s.steps.insert(wait.step.id, over);
     const Record r = recordOf(told.shop(), s, told.bench().now());
-    QCOMPARE(r.overrides, QStringList{QStringLiteral("spool-stock: reason: second spool ready; approved by Jon Kestrow (JK)")});
+    QCOMPARE(r.warnings, QStringList{QStringLiteral("drying: Spool S-1 was dried 61 h ago; dry it")});
+    QVERIFY(valueOf(r.head, QStringLiteral("Unusual")).contains(QStringLiteral("waits ended before their prediction 1")));
+    QVERIFY(toText(r).contains(QStringLiteral("Spool S-1 was dried")));
+    QCOMPARE(r.overrides, QStringList{QStringLiteral("spool-stock: reason: second spool ready; approved by Jon Kestrow (JK), as TO states")});
     QCOMPARE(r.steps.first().state, QStringLiteral("skipped"));
     QCOMPARE(r.steps.first().overrides, QStringList{QStringLiteral("skipped; reason: no gauge here; not approved by a second person")});
 }

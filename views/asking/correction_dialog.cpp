@@ -1,11 +1,25 @@
 #include "views/asking/correction_dialog.h"
 
 #include "model/records/record.h"
+#include "views/words/words.h"
 
 #include <QComboBox>
 #include <QLineEdit>
 
 namespace interlude {
+
+namespace {
+
+/// A number gets the unit of what it corrects, and the same decimal point: "0,23" beside "0.26 mm" is 0.23 mm.
+QString likeRecorded(const QString& original, const QString& corrected) {
+    const qsizetype space = original.indexOf(QLatin1Char(' '));
+    if (space < 0 || !words::readNumber(original.left(space))) return corrected;
+    const QString unit = original.mid(space + 1);
+    const auto value = words::readNumber(corrected, unit);
+    return value ? QStringLiteral("%1 %2").arg(words::number(*value), unit) : corrected;
+}
+
+} // namespace
 
 CorrectionDialog::CorrectionDialog(Bench& bench, qint64 session, QWidget* parent)
     : AskDialog(tr("Correct something earlier"),
@@ -31,7 +45,7 @@ CorrectionDialog::CorrectionDialog(Bench& bench, qint64 session, QWidget* parent
         if (auto f = missingField(tr("Reason"), reason->text())) return f;
         const Correctable& c = all.at(what->currentIndex());
         return findingOf(bench.workbench().perform(act::Corrected{session, c.event, c.field, c.value,
-                                                                  corrected->text().trimmed(),
+                                                                  likeRecorded(c.value, corrected->text().trimmed()),
                                                                   reason->text().trimmed()},
                                                    bench.who()));
     });

@@ -69,7 +69,8 @@ void addCautions(Sheet& sheet, const Record& r) {
 }
 
 void addLists(Sheet& sheet, const Record& r) {
-    const std::pair<QString, QStringList> lists[] = {{Words::tr("Overrides before the start"), r.overrides},
+    const std::pair<QString, QStringList> lists[] = {{Words::tr("Warnings when it began"), r.warnings},
+                                                     {Words::tr("Overrides before the start"), r.overrides},
                                                      {Words::tr("Interruptions"), r.interruptions},
                                                      {Words::tr("Problems"), r.problems},
                                                      {Words::tr("Temperatures read beside the steps"), r.readings}};
@@ -77,7 +78,7 @@ void addLists(Sheet& sheet, const Record& r) {
         if (items.isEmpty()) continue;
         sheet.heading(title);
         sheet.bullets(items);
-        if (&items == &lists[2].second) addPhotos(sheet, r);
+        if (&items == &lists[3].second) addPhotos(sheet, r);
     }
     if (!r.corrections.isEmpty()) {
         sheet.heading(Words::tr("Other corrections"));
@@ -97,19 +98,29 @@ void addLists(Sheet& sheet, const Record& r) {
     sheet.paragraph(Words::tr("The printer's manual, the feedstock's safety data sheet, the shop's rules and local codes come first."), Face::Small);
 }
 
+/// A line for each person on record, and one for whoever checks it; two beside each other.
+void addSignatures(Sheet& sheet, const Record& r) {
+    QStringList lines;
+    for (const QString& person : r.people) lines.append(Words::tr("%1, date").arg(person));
+    if (lines.isEmpty()) lines.append(Words::tr("technician, date"));
+    lines.append(Words::tr("checked by, date"));
+    for (qsizetype i = 0; i < lines.size(); i += 2)
+        sheet.add({34, [pair = lines.mid(i, 2)](QPainter& p, const QRectF& rect) {
+                       const double w = (rect.width() - 24) / 2;
+                       for (int side = 0; side < pair.size(); ++side) {
+                           const double x = rect.x() + side * (w + 24);
+                           p.setPen(QPen(ink::line(), 0.5));
+                           p.drawLine(QPointF(x, rect.y() + 24), QPointF(x + w, rect.y() + 24));
+                           drawText(p, x, rect.y() + 25, w, pair[side], Face::Small);
+                       }
+                   }});
+}
+
 void addEnd(Sheet& sheet, const Record& r) {
     sheet.heading(r.blank ? Words::tr("Carried out") : Words::tr("Disposition"));
     if (!r.blank) sheet.paragraph(r.disposition, Face::Bold);
     if (!r.people.isEmpty()) sheet.paragraph(Words::tr("People: %1").arg(r.people.join(QStringLiteral(", "))));
-    sheet.add({25, [](QPainter& p, const QRectF& rect) {
-                   const double w = (rect.width() - 24) / 2;
-                   for (int i = 0; i < 2; ++i) {
-                       const double x = rect.x() + i * (w + 24);
-                       p.setPen(QPen(ink::line(), 0.5));
-                       p.drawLine(QPointF(x, rect.y() + 15), QPointF(x + w, rect.y() + 15));
-                       drawText(p, x, rect.y() + 16, w, i == 0 ? Words::tr("technician, date") : Words::tr("checked by, date"), Face::Small);
-                   }
-               }});
+    addSignatures(sheet, r);
     sheet.heading(Words::tr("Where this comes from; to compare: interlude verify FLEET --record HASH, or scan the code"));
     // Short values in two columns, the hashes over the whole width: a hash that was broken could not be typed.
     QList<RecordLine> shorter[2], longer;

@@ -18,8 +18,7 @@ qsizetype lengthOf(const Rich& text) {
 bool sharesRemark(const QList<RecordEntry>& entries, qsizetype i) {
     if (i + 1 >= entries.size()) return false;
     const RecordEntry &a = entries[i], &b = entries[i + 1];
-    return a.kind == RecordEntry::Reading && b.kind == RecordEntry::Reading && !a.brief.isEmpty() && a.brief == b.brief &&
-           a.corrections.isEmpty() && b.corrections.isEmpty();
+    return a.kind == RecordEntry::Reading && b.kind == RecordEntry::Reading && !a.brief.isEmpty() && a.brief == b.brief;
 }
 
 /// The step's title and what was confirmed run on in one paragraph; what is long or unusual has its own.
@@ -31,7 +30,8 @@ public:
         for (qsizetype i = 0; i < s.entries.size(); ++i) {
             const RecordEntry& e = s.entries[i];
             if (e.asRequired && e.corrections.isEmpty()) ++checked;
-            else add(e, !sharesRemark(s.entries, i));
+            else if (sharesRemark(s.entries, i)) add(e, Remark::Later);
+            else add(e, i > 0 && sharesRemark(s.entries, i - 1) ? Remark::OfEach : Remark::Own);
         }
         if (checked > 0) append({{checked == 1 ? Words::tr("checked") : Words::tr("checked (%1)").arg(checked), Piece::Soft}});
         end();
@@ -50,8 +50,8 @@ private:
         if (!m_running.isEmpty()) m_paragraphs.append(m_running);
         m_running.clear();
     }
-    void add(const RecordEntry& e, bool withRemark) {
-        const Rich text = entryText(e, withRemark);
+    void add(const RecordEntry& e, Remark remark) {
+        const Rich text = entryText(e, remark);
         if (lengthOf(text) <= 600) return append(text);
         end();
         for (const QString& part : portions(QStringLiteral("%1: %2").arg(e.label, e.value))) m_paragraphs.append({{part}});
@@ -107,7 +107,7 @@ void drawRule(QPainter& p, const QRectF& r) {
     p.drawLine(QPointF(r.left(), r.bottom()), QPointF(r.right(), r.bottom()));
 }
 
-Rich entryText(const RecordEntry& e, bool withRemark) {
+Rich entryText(const RecordEntry& e, Remark which) {
     const bool corrected = !e.corrections.isEmpty();
     const QString label = e.label + (e.label.endsWith(QLatin1Char('?')) ? QStringLiteral(" ") : QStringLiteral(": "));
     Rich out{{label, Piece::Soft}, {e.value, corrected ? Piece::Struck : Piece::Plain}};
@@ -118,7 +118,8 @@ Rich entryText(const RecordEntry& e, bool withRemark) {
         out.append({Words::tr(" (corrected %1 by %2: %3)").arg(c.at, c.who, c.reason)});
     }
     const QString remark = e.brief.isEmpty() ? e.remark : e.brief;
-    if (withRemark && !remark.isEmpty()) out.append({QStringLiteral(" (%1)").arg(remark), Piece::Soft});
+    if (which != Remark::Later && !remark.isEmpty())
+        out.append({which == Remark::OfEach ? Words::tr(" (each: %1)").arg(remark) : QStringLiteral(" (%1)").arg(remark), Piece::Soft});
     return out;
 }
 

@@ -18,7 +18,9 @@ QList<Block> stepRows(const RecordStep& step, double width);
 /// A row of the empty checklist: a box, what to mind, ruled lines for what is written in by hand.
 Block checklistRow(const RecordStep& step, double width);
 /// "X offset: 0.05 mm (limits …)", the original struck through where it was corrected.
-Rich entryText(const RecordEntry& entry, bool withRemark = true);
+/// Where limits and instrument of a reading are said: with it, with a later one that shares them, or here for each before it too.
+enum class Remark { Own, Later, OfEach };
+Rich entryText(const RecordEntry& entry, Remark remark = Remark::Own);
 /// The thin line under a row.
 void drawRule(QPainter& painter, const QRectF& row);
 

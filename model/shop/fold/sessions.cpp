@@ -256,6 +256,7 @@ Fold::Trouble Fold::on(const act::ProblemReported& x) {
 void Fold::close(SessionState& s, SessionPhase phase) {
     s.phase = phase;
     s.ended = m_at;
+    s.closedBy = m_event.who;
     touch(s);
     s.undo.clear();
     for (Interruption& i : s.interruptions)

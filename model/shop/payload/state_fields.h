@@ -151,6 +151,7 @@ template <class A> void fields(A& a, Ref<A, SessionState> x) {
     a("problems", x.problems);
     a("disposition", x.disposition);
     a("closing-note", x.closingNote);
+    a("closed-by", x.closedBy);
     a("run-before", x.runBefore);
     a("run-after", x.runAfter);
     a("printer-before", x.printerBefore);
