@@ -96,6 +96,32 @@ private Q_SLOTS:
         sample->advance(Seconds(1));
         QCOMPARE(called.count(), 0);
     }
+    void workPlannedElsewhereIsSaidMeanwhile() {
+        begin();
+        const Shop& shop = sample->shop();
+        const auto printers = shop.printers();
+        const auto other = std::find_if(printers.begin(), printers.end(), [&](const PrinterNow& p) {
+            return p.id != d->session()->printer && p.activity == Activity::Idle && !shop.openSession(p.id);
+        });
+        QVERIFY(other != printers.end());
+        std::optional<Job> job;
+        for (const Job& each : shop.jobs())
+            if (each.state == JobState::Open && each.id != d->session()->changeover.transition.request.job) job = each;
+        QVERIFY(job);
+        const auto said = [&] {
+            return std::count_if(d->desk().guide().meanwhile.begin(), d->desk().guide().meanwhile.end(), [&](const Meanwhile& m) {
+                return m.printer == other->id && m.text.contains(job->id) && m.text.contains(QStringLiteral("planned for"));
+            });
+        };
+        const Instant now = sample->bench->now();
+        for (const auto& [ahead, times] : {std::pair(Minutes(90), 0), std::pair(Minutes(40), 1)}) {
+            Plan plan{QStringLiteral("cost"), {{other->id, {{job->id, job->variants.first().name, false, now + ahead, now + ahead + Minutes(60), now + ahead + Minutes(120)}}}}, {}};
+            const auto done = sample->bench->perform(act::PlanPublished{plan});
+            QVERIFY2(done, done ? "" : qPrintable(sentence(done.error())));
+            sample->advance(Seconds(1));
+            QCOMPARE(said(), times);
+        }
+    }
     void aNumberTypedDuringAWaitIsItsReading() {
         begin();
         toARunningWait();

@@ -1,5 +1,6 @@
 #include "views/changeover/guide_desk.h"
 
+#include "model/planning/plans/published.h"
 #include "model/session/work.h"
 #include "model/shop/take_back.h"
 #include "views/asking/ask_dialog.h"
@@ -106,6 +107,7 @@ void GuideDesk::refresh() {
     if (const SessionState* s = session()) {
         startWaits();
         m_guide = interlude::guide(m_bench.shop(), *s, m_bench.now());
+        addPlanned(s->printer);
         const PlannedStep* planned = shown();
         if (s->enteredLate && !m_lateTime && planned) {
             Instant before = s->started;
@@ -118,6 +120,18 @@ void GuideDesk::refresh() {
     }
     m_busy = false;
     Q_EMIT changed();
+}
+
+/// What the published plan has for other printers soon can be made ready during a wait here.
+void GuideDesk::addPlanned(const PrinterId& here) {
+    constexpr Minutes soon{60};
+    for (const PrinterNow& p : m_bench.shop().printers()) {
+        if (p.id == here || p.activity == Activity::Down || m_bench.shop().openSession(p.id)) continue;
+        const auto next = planning::nextPlanned(m_bench.shop(), p.id);
+        if (!next || next->changeover > m_bench.now() + soon) continue;
+        m_guide.meanwhile.append({p.id, 0, {}, tr("%1: changeover to %2 planned for %3; fetch what it needs")
+                                                   .arg(m_bench.catalogue().printerName(p.id), next->job, m_bench.shortTime(next->changeover))});
+    }
 }
 
 void GuideDesk::startWaits() {

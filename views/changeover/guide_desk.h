@@ -84,6 +84,7 @@ private:
     std::optional<Finding> readTemperature(Sensor sensor, double celsius);
     bool give(const Missing& missing, const QString& text, bool typed, Finding& why);
     std::optional<int> scanThatMatches(const QList<Missing>& missing, const QString& text, Finding& why);
+    void addPlanned(const PrinterId& here);
     void startWaits();
     std::optional<Finding> perform(const act::StepConfirmed& done);
     Bench& m_bench;
