@@ -28,6 +28,7 @@ private Q_SLOTS:
         for (const SpoolId& id : chosen) QCOMPARE(row(sample, id).reserved, QString("7402"));
 
         for (int guard = 0; guard < 120 && d.session() && !d.desk().guide().finished; ++guard) d.doStep();
+        d.click(QStringLiteral("disposition0"));
         d.key(Qt::Key_Return);
         const PrinterNow* p = sample.shop().printer("bay-1");
         QCOMPARE(p->activity, Activity::Printing);

@@ -61,6 +61,7 @@ private:
         d.start();
         QVERIFY(d.session());
         for (int guard = 0; guard < 120 && d.session() && !d.desk().guide().finished; ++guard) d.doStep();
+        d.click(QStringLiteral("disposition0"));
         d.key(Qt::Key_Return);
         QCOMPARE(sample->shop().printer(bay)->activity, Activity::Printing);
     }
@@ -135,7 +136,7 @@ private Q_SLOTS:
         accept(a);
         QCOMPARE(sample->shop().printer(bay)->activity, Activity::PartLying);
         QCOMPARE(sample->shop().stock().nozzles.value(nozzle).run.plain - before, Volume::fromCm3(12.5));
-        QVERIFY(text(QStringLiteral("cardWrong")).contains(QStringLiteral("part waits since")));
+        QVERIFY2(text(QStringLiteral("cardWrong")).contains(QStringLiteral("part waits since")), qPrintable(text(QStringLiteral("cardWrong"))));
         QVERIFY(!needs(sample->shop(), sample->bench->now(), sample->bench->now() + Minutes(1)).isEmpty());
         clickAct();
         QCOMPARE(sample->shop().printer(bay)->activity, Activity::Idle);
