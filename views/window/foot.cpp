@@ -7,6 +7,12 @@
 
 namespace interlude {
 
+namespace {
+constexpr int longestPlace = 50 * look::unit;
+/// From here on the foot says who is signed in, too; the header always does.
+constexpr int roomForPerson = 135 * look::unit;
+} // namespace
+
 Foot::Foot(Bench& bench, QWidget* parent)
     : QFrame(parent), m_bench(bench), m_shop(look::label(look::Text::Small)), m_ledger(look::mutedLabel(look::Text::Small)),
       m_who(look::mutedLabel(look::Text::Small)), m_clock(look::mutedLabel(look::Text::Small)),
@@ -17,11 +23,11 @@ Foot::Foot(Bench& bench, QWidget* parent)
     row->setContentsMargins(2 * look::unit, look::unit / 2, look::unit, look::unit / 2);
     row->setSpacing(3 * look::unit);
     for (QLabel* l : {m_shop, m_ledger, m_who, m_clock}) l->setWordWrap(false);
+    m_ledger->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred); // where it lies gives way to all else
     auto* help = look::quietButton(tr("F1 help"));
     for (QPushButton* b : {m_problems, help}) b->setFont(look::font(look::Text::Small));
     row->addWidget(m_shop);
-    row->addWidget(m_ledger);
-    row->addStretch(1);
+    row->addWidget(m_ledger, 1);
     row->addWidget(m_problems);
     row->addWidget(m_who);
     row->addWidget(m_clock);
@@ -49,10 +55,7 @@ void Foot::refresh() {
     // A shop whose own name already says "(example)" is not told so twice.
     const bool say = workbench.isExample() && !fleet.name.contains(tr("(example)"));
     m_shop->setText(say ? tr("%1 (example)").arg(fleet.name) : fleet.name);
-    const QString where = workbench.store().location();
-    m_ledger->setText(tr("Ledger: local · %2 · event %1").arg(m_bench.shop().lastSequence())
-                          .arg(m_ledger->fontMetrics().elidedText(where, Qt::ElideMiddle, 50 * look::unit)));
-    m_ledger->setToolTip(where);
+    sayLedger();
     m_who->setText(m_bench.who().isEmpty() ? tr("Nobody signed in: read-only") : tr("Signed in: %1").arg(m_bench.who()));
     m_clock->setText(m_bench.longTime(m_bench.now()) + QStringLiteral(" ") +
                      QString::fromLatin1(fleet.zone.id()));
@@ -63,6 +66,22 @@ void Foot::refresh() {
     m_problems->setVisible(all > 0);
     m_problems->setText(m_unread > 0 ? tr("▲ problems unread: %1").arg(m_unread) : tr("problems: %1, read").arg(all));
     m_problems->setAccessibleName(m_problems->text());
+}
+
+void Foot::sayLedger() {
+    const QString where = m_bench.workbench().store().location();
+    const QString text = tr("Ledger: local · %2 · event %1").arg(m_bench.shop().lastSequence());
+    const QFontMetrics metrics = m_ledger->fontMetrics();
+    const int room = m_ledger->width() - metrics.horizontalAdvance(text);
+    m_ledger->setText(text.arg(metrics.elidedText(where, Qt::ElideMiddle, std::clamp(room, 0, longestPlace))));
+    m_ledger->setToolTip(text.arg(where));
+}
+
+void Foot::resizeEvent(QResizeEvent* event) {
+    QFrame::resizeEvent(event);
+    m_who->setVisible(width() >= roomForPerson);
+    layout()->activate();
+    sayLedger();
 }
 
 void Foot::openProblems() {

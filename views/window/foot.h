@@ -25,8 +25,12 @@ public:
 Q_SIGNALS:
     void helpWanted();
 
+protected:
+    void resizeEvent(QResizeEvent* event) override;
+
 private:
     void refresh();
+    void sayLedger();
     Problems problems() const;
 
     Bench& m_bench;

@@ -10,6 +10,11 @@
 
 namespace interlude {
 
+namespace {
+/// Below this the tabs are scrolled.
+constexpr int roomForTabs = 110 * look::unit;
+} // namespace
+
 Header::Header(Bench& bench, QWidget* parent)
     : QFrame(parent), m_bench(bench), m_tabs(new QTabBar), m_why(look::label(look::Text::Detail, {}, true)),
       m_person(look::quietButton({})), m_people(new QMenu(this)), m_menuButton(look::quietButton(tr("&Menu"))),
@@ -75,6 +80,11 @@ void Header::refresh() {
     if (m_person->text() == look::shown(who)) return;
     m_person->setText(look::shown(who));
     m_person->setAccessibleName(m_bench.who().isEmpty() ? tr("Nobody is signed in: sign in") : tr("Signed in: %1").arg(who));
+}
+
+void Header::resizeEvent(QResizeEvent* event) {
+    m_tabs->setUsesScrollButtons(width() < roomForTabs);
+    QFrame::resizeEvent(event);
 }
 
 void Header::openSignIn() {

@@ -26,6 +26,9 @@ public:
     /// Shows the reason; `lit` is the flash.
     void setAttention(const QString& why, bool lit);
 
+protected:
+    void resizeEvent(QResizeEvent* event) override;
+
 private:
     void fillPeople();
     void refresh();

@@ -4,6 +4,7 @@
 #include "views/bench/remembered.h"
 #include "views/changeover/changeover_page.h"
 #include "views/look/look.h"
+#include "views/look/room.h"
 #include "views/nozzles/nozzles_page.h"
 #include "views/plan/plan_page.h"
 #include "views/records/records_page.h"
@@ -31,6 +32,11 @@
 
 namespace interlude {
 
+namespace {
+/// Half a small laptop's screen at 200 %. Below about 960 × 500 pages are scrolled.
+constexpr QSize leastSize(640, 400);
+} // namespace
+
 MainWindow::MainWindow(Bench& bench, const Problems& warnings, QWidget* parent)
     : QMainWindow(parent), m_bench(bench), m_header(new Header(bench)), m_message(new MessageBar),
       m_pages(new QStackedWidget), m_foot(new Foot(bench)), m_attention(new Attention(*m_header, this)) {
@@ -49,13 +55,19 @@ MainWindow::MainWindow(Bench& bench, const Problems& warnings, QWidget* parent)
     all->addWidget(m_pages, 1);
     all->addWidget(m_foot);
     setCentralWidget(centre);
-    setMinimumSize(1024, 640);
+    setMinimumSize(leastSize);
     m_foot->setWarnings(warnings);
     buildMenu();
     buildKeys();
     connectBench();
     resize(1366, 768);
     restoreGeometry(remembered()->value(QStringLiteral("window/geometry")).toByteArray());
+    if (screen() && !isMaximized() && !isFullScreen()) resize(openingSize(size(), screen()->availableSize()));
+}
+
+QSize MainWindow::openingSize(const QSize& wanted, const QSize& screen) {
+    constexpr int title = 4 * look::unit; // that a window manager puts above it
+    return wanted.boundedTo(screen - QSize(0, title)).expandedTo(leastSize);
 }
 
 MainWindow::~MainWindow() = default;
@@ -73,7 +85,8 @@ void MainWindow::buildPages() {
         m_header->tabs()->addTab(titles[i]);
         pages[i]->setObjectName(tabNames()[i]);
         if (pages[i]->accessibleName().isEmpty()) pages[i]->setAccessibleName(titles[i]);
-        m_pages->addWidget(pages[i]);
+        // A page is never cut: what a small window has no room for is scrolled to.
+        m_pages->addWidget(new look::Room(pages[i], look::Room::Across::Scrolls));
     }
     connect(m_header->tabs(), &QTabBar::currentChanged, m_pages, &QStackedWidget::setCurrentIndex);
 }
@@ -90,7 +103,8 @@ QString MainWindow::currentTab() const {
 }
 
 QWidget* MainWindow::page(const QString& name) const {
-    return m_pages->widget(static_cast<int>(tabNames().indexOf(name)));
+    const auto* room = qobject_cast<const look::Room*>(m_pages->widget(static_cast<int>(tabNames().indexOf(name))));
+    return room ? room->widget() : nullptr;
 }
 
 void MainWindow::buildMenu() {
@@ -124,8 +138,7 @@ void MainWindow::buildKeys() {
         on(QStringLiteral("tab.") + tabNames()[i], [this, i] {
             m_header->tabs()->setCurrentIndex(i);
             // The keys go to the page, not to a field of the tab that was left.
-            QWidget* page = m_pages->widget(i);
-            page->setFocus(Qt::ShortcutFocusReason);
+            page(tabNames()[i])->setFocus(Qt::ShortcutFocusReason);
         });
     }
     on(QStringLiteral("help"), [this] { openHelp(currentTab()); });

@@ -35,6 +35,9 @@ public:
     QString currentTab() const;
     QWidget* page(const QString& name) const;
 
+    /// How large to open where `wanted` was wished for and a screen has that much free: never larger than that, title included.
+    static QSize openingSize(const QSize& wanted, const QSize& screen);
+
     /// After another reading of the fleet folder.
     void setProblems(const Problems& warnings);
     /// Shown in the message bar until dismissed or until something is recorded.
