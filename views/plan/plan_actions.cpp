@@ -4,6 +4,7 @@
 #include "views/asking/ask_dialog.h"
 #include "views/bench/keys.h"
 #include "views/bench/remembered.h"
+#include "views/look/flow.h"
 #include "views/look/widgets.h"
 #include "views/plan/compare_dialog.h"
 #include "views/plan/plan_words.h"
@@ -12,7 +13,6 @@
 #include "views/words/counted.h"
 #include "views/words/words.h"
 
-#include <QHBoxLayout>
 #include <QLineEdit>
 #include <QMenu>
 #include <QSpinBox>
@@ -27,9 +27,7 @@ const QString secondsKey = QStringLiteral("plan/seconds");
 
 PlanActions::PlanActions(PlanDesk& desk, QWidget* parent) : QWidget(parent), m_desk(desk), m_seconds(new QSpinBox) {
     setObjectName(QStringLiteral("planActions"));
-    auto* row = new QHBoxLayout(this);
-    row->setContentsMargins(0, 0, 0, 0);
-    row->setSpacing(look::unit);
+    auto* row = new look::Flow(this);
     m_undo = add(*row, "planUndo", tr("&Undo"), "plan.undo", &PlanActions::undo);
     m_redo = add(*row, "planRedo", tr("Re&do"), "plan.redo", &PlanActions::redo);
     row->addSpacing(look::unit);
@@ -42,20 +40,20 @@ PlanActions::PlanActions(PlanDesk& desk, QWidget* parent) : QWidget(parent), m_d
     m_seconds->setAccessibleName(tr("Seconds that Improve may search"));
     m_seconds->setToolTip(m_seconds->accessibleName());
     connect(m_seconds, &QSpinBox::valueChanged, this, [](int s) { remembered()->setValue(secondsKey, s); });
-    row->addWidget(m_seconds);
+    row->add(m_seconds);
     m_lock = add(*row, "planLock", tr("&Lock"), "plan.lock", &PlanActions::toggleLock);
     m_whatIf = add(*row, "planWhatIf", tr("What i&f…"), "plan.what-if", &PlanActions::whatIf);
     m_compare = add(*row, "planCompare", tr("&Compare"), "plan.compare", &PlanActions::compare);
     m_worth = add(*row, "planWorth", tr("&Worth it?"), "plan.worth", &PlanActions::worthIt);
     buildMore(*row);
-    row->addStretch(1);
+    row->addGap();
     m_discard = add(*row, "planDiscard", tr("Disca&rd"), "plan.discard", nullptr);
     connect(m_discard, &QPushButton::clicked, this, [this] { discard(); });
     m_publish = look::primaryButton(tr("&Publish"));
     m_publish->setObjectName(QStringLiteral("planPublish"));
     m_tips.insert(m_publish, {tr("Publish: the shop follows this plan"), QStringLiteral("plan.publish")});
     connect(m_publish, &QPushButton::clicked, this, [this] { publish(); });
-    row->addWidget(m_publish);
+    row->add(m_publish);
     connect(&desk, &PlanDesk::changed, this, &PlanActions::update);
     connect(&desk, &PlanDesk::selectionChanged, this, &PlanActions::update);
     connect(&desk, &PlanDesk::improved, this, &PlanActions::update);
@@ -64,17 +62,17 @@ PlanActions::PlanActions(PlanDesk& desk, QWidget* parent) : QWidget(parent), m_d
     update();
 }
 
-QPushButton* PlanActions::add(QHBoxLayout& row, const char* name, const QString& text, const char* key,
+QPushButton* PlanActions::add(look::Flow& row, const char* name, const QString& text, const char* key,
                               void (PlanActions::*act)()) {
     QPushButton* b = look::button(text);
     b->setObjectName(QString::fromLatin1(name));
     m_tips.insert(b, {QString(text).remove(QLatin1Char('&')), QString::fromLatin1(key)});
     if (act) connect(b, &QPushButton::clicked, this, act);
-    row.addWidget(b);
+    row.add(b);
     return b;
 }
 
-void PlanActions::buildMore(QHBoxLayout& row) {
+void PlanActions::buildMore(look::Flow& row) {
     m_more = look::button(tr("M&ore"));
     m_more->setObjectName(QStringLiteral("planMore"));
     m_menu = new QMenu(m_more);
@@ -92,7 +90,7 @@ void PlanActions::buildMore(QHBoxLayout& row) {
     entry(tr("&Export as JSON, CSV or calendar…"), "plan.export", [this] { exportPlan(); });
     entry(tr("&Print…"), "plan.print", [this] { print(); });
     m_more->setMenu(m_menu);
-    row.addWidget(m_more);
+    row.add(m_more);
 }
 
 QPushButton* PlanActions::button(const char* name) const {
@@ -312,7 +310,6 @@ AskDialog* PlanActions::publish() {
         return refused;
     });
     d->open();
-    d->resize(d->width(), d->layout()->totalHeightForWidth(d->width()));
     d->acceptButton()->setFocus();
     return d;
 }

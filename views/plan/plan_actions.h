@@ -6,12 +6,15 @@
 
 #include <QWidget>
 
-class QHBoxLayout;
 class QMenu;
 class QPushButton;
 class QSpinBox;
 
 namespace interlude {
+
+namespace look {
+class Flow;
+}
 
 class AskDialog;
 
@@ -48,8 +51,8 @@ Q_SIGNALS:
     void told(const QString& text);
 
 private:
-    QPushButton* add(QHBoxLayout& row, const char* name, const QString& text, const char* key, void (PlanActions::*act)());
-    void buildMore(QHBoxLayout& row);
+    QPushButton* add(look::Flow& row, const char* name, const QString& text, const char* key, void (PlanActions::*act)());
+    void buildMore(look::Flow& row);
     void update();
     void say(const std::optional<Finding>& finding, const QString& done);
     void allow(QPushButton* button, const QString& whyNot);

@@ -16,6 +16,7 @@
 
 #include <QComboBox>
 #include <QLineEdit>
+#include <QScrollArea>
 #include <QShortcut>
 #include <QSpinBox>
 #include <QSplitter>
@@ -65,6 +66,12 @@ void PlanPage::layOut() {
     follow->addWidget(m_departed, 1);
     follow->addWidget(m_replan, 0, Qt::AlignTop);
     auto* right = new QWidget;
+    auto* rightRoom = new QScrollArea; // figures and reasons keep their height in a low window
+    rightRoom->setObjectName(QStringLiteral("planRight"));
+    rightRoom->setWidgetResizable(true);
+    rightRoom->setFocusPolicy(Qt::NoFocus);
+    rightRoom->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    rightRoom->setWidget(right);
     auto* column = new QVBoxLayout(right);
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(look::unit);
@@ -72,14 +79,15 @@ void PlanPage::layOut() {
     column->addWidget(m_why, 1);
     m_split->addWidget(m_jobs);
     m_split->addWidget(m_board);
-    m_split->addWidget(right);
+    m_split->addWidget(rightRoom);
     m_split->setHandleWidth(look::unit);
     m_split->setChildrenCollapsible(false);
     m_split->setStretchFactor(0, 0);
     m_split->setStretchFactor(1, 1);
     m_split->setStretchFactor(2, 0);
     m_jobs->setMinimumWidth(28 * look::unit);
-    right->setMinimumWidth(43 * look::unit);
+    rightRoom->setMinimumWidth(43 * look::unit);
+    m_why->setMinimumHeight(16 * look::unit);
     m_split->setSizes({leftWidth, 90 * look::unit, rightWidth});
     m_split->restoreState(remembered()->value(splitKey).toByteArray());
     connect(m_split, &QSplitter::splitterMoved, this, [this] { remembered()->setValue(splitKey, m_split->saveState()); });
