@@ -1,9 +1,9 @@
 #include "views/asking/ask_dialog.h"
 
 #include "views/asking/time_field.h"
+#include "views/look/room.h"
 #include "views/look/widgets.h"
 
-#include <QAbstractItemView>
 #include <QAccessible>
 #include <QCheckBox>
 #include <QComboBox>
@@ -11,6 +11,7 @@
 #include <QKeyEvent>
 #include <QLineEdit>
 #include <QPlainTextEdit>
+#include <QScreen>
 #include <QVBoxLayout>
 
 namespace interlude {
@@ -31,7 +32,11 @@ AskDialog::AskDialog(const QString& title, const QString& why, const QString& ac
     m_form->setLabelAlignment(Qt::AlignLeft | Qt::AlignVCenter);
     m_form->setHorizontalSpacing(2 * look::unit);
     m_form->setVerticalSpacing(look::unit);
-    column->addLayout(m_form);
+    auto* fields = new QWidget; // scrolled where the screen is too low for all of them
+    fields->setLayout(m_form);
+    m_form->setContentsMargins(0, 0, 0, 0);
+    m_room = new look::Room(fields, look::Room::Across::Fits);
+    column->addWidget(m_room);
     m_findings->setSpacing(0);
     column->addLayout(m_findings, 1);
     auto* row = new QHBoxLayout;
@@ -157,12 +162,29 @@ void AskDialog::showFindings(const Findings& findings) {
     if (lines == m_shown) return;
     m_shown = lines;
     look::clear(m_findings);
-    for (const Finding& f : findings) m_findings->addWidget(look::findingRow(f));
+    for (const Finding& f : findings) {
+        QWidget* row = look::findingRow(f);
+        m_findings->addWidget(row);
+        row->show(); // what is not shown yet has no height for the layout
+    }
     m_findings->addStretch(1);
-    // Grows with what is said, never shrinks under the hand.
+    fit();
+}
+
+/// Grows with what is said, never shrinks under the hand, never grows beyond the screen.
+void AskDialog::fit() {
+    constexpr int title = 4 * look::unit; // that a window manager puts above it
     layout()->activate();
     const int wanted = layout()->hasHeightForWidth() ? layout()->totalHeightForWidth(width()) : sizeHint().height();
-    resize(width(), qMax(height(), wanted));
+    const QRect free = screen()->availableGeometry().adjusted(0, title, 0, 0);
+    resize(width(), qMax(height(), qMin(wanted, free.height())));
+    if (isVisible() && geometry().bottom() > free.bottom()) move(x(), qMax(screen()->availableGeometry().top(), free.bottom() - height() - title));
+}
+
+void AskDialog::showEvent(QShowEvent* event) {
+    QDialog::showEvent(event);
+    m_room->setVisible(m_form->rowCount() > 0);
+    fit();
 }
 
 void AskDialog::accept() {
@@ -191,27 +213,17 @@ bool AskDialog::eventFilter(QObject* watched, QEvent* event) {
     for (auto next = at + 1; next < m_fields.size(); ++next) {
         if (!takesText(m_fields[next])) continue;
         m_fields[next]->setFocus(Qt::TabFocusReason);
+        m_room->ensureWidgetVisible(m_fields[next]);
         return true;
     }
     m_accept->click();
     return true;
 }
 
-namespace {
-bool isCellEditor(const QWidget* w) {
-    const QWidget* viewport = w ? w->parentWidget() : nullptr;
-    return qobject_cast<const QLineEdit*>(w) && viewport && qobject_cast<const QAbstractItemView*>(viewport->parentWidget());
-}
-} // namespace
-
 void AskDialog::keyPressEvent(QKeyEvent* event) {
     const bool enter = event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter;
-    const bool does = event->modifiers().testFlag(Qt::ControlModifier);
     auto* pressed = qobject_cast<QPushButton*>(focusWidget());
-    // Enter has ended a table's cell, which takes over what was typed only when this event is over.
-    if (enter && isCellEditor(focusWidget())) {
-        if (does) QMetaObject::invokeMethod(m_accept, &QPushButton::click, Qt::QueuedConnection);
-    } else if (enter && does) m_accept->click();
+    if (enter && event->modifiers().testFlag(Qt::ControlModifier)) m_accept->click();
     // Enter means the button that has the focus: on Cancel it must not do the act.
     else if (enter && pressed && pressed->isEnabled()) pressed->click();
     else QDialog::keyPressEvent(event);

@@ -22,6 +22,10 @@ class QVBoxLayout;
 
 namespace interlude {
 
+namespace look {
+class Room;
+}
+
 /// One entry of a choice: what is shown, what it stands for.
 struct Choice {
     QString text, value;
@@ -59,6 +63,7 @@ public:
 protected:
     bool eventFilter(QObject* watched, QEvent* event) override;
     void keyPressEvent(QKeyEvent* event) override;
+    void showEvent(QShowEvent* event) override;
 
 private:
     void add(const QString& name, const QString& caption, QWidget* field);
@@ -66,9 +71,11 @@ private:
     void check();
     /// What stands against the times as they are typed.
     Findings unreadTimes() const;
+    void fit();
     void showFindings(const Findings& findings);
 
     QFormLayout* m_form;
+    look::Room* m_room; ///< of the fields
     QVBoxLayout* m_findings;
     QPushButton* m_accept;
     QList<QWidget*> m_fields; ///< those that Enter goes through, in order
