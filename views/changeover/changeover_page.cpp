@@ -51,17 +51,26 @@ void ChangeoverPage::refresh() {
     fillStrip();
     if (s) {
         m_guide->setSession(s->number);
-        if (m_stack->currentWidget() != m_guide) m_stack->setCurrentWidget(m_guide);
+        if (m_stack->currentWidget() != m_guide) turnTo(m_guide);
         if (isVisible() && !window()->isHidden() && !QApplication::activeModalWidget() &&
             !qobject_cast<QLineEdit*>(QApplication::focusWidget()))
             m_guide->takeFocus();
     } else {
         m_guide->setSession(0);
-        m_stack->setCurrentWidget(m_start);
+        turnTo(m_start);
         // What may be started is judged only for eyes: behind another tab it would make every act wait.
         m_startIsStale = !isVisible();
         if (!m_startIsStale) m_start->refresh();
     }
+}
+
+/// Only what is shown says how much room it needs.
+void ChangeoverPage::turnTo(QWidget* part) {
+    for (QWidget* w : {static_cast<QWidget*>(m_guide), static_cast<QWidget*>(m_start)}) {
+        const auto policy = w == part ? QSizePolicy::Preferred : QSizePolicy::Ignored;
+        w->setSizePolicy(policy, policy);
+    }
+    m_stack->setCurrentWidget(part);
 }
 
 void ChangeoverPage::tick() {

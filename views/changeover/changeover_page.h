@@ -33,6 +33,7 @@ protected:
 
 private:
     void refresh();
+    void turnTo(QWidget* part);
     void tick();
     void fillStrip();
     void finished(qint64 session);

@@ -30,12 +30,13 @@ ConfirmButton::ConfirmButton(QWidget* parent) : QPushButton(parent) {
     setAutoDefault(false);
     setProperty("primary", true);
     setMinimumHeight(look::confirmHeight);
-    setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Fixed);
+    setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred); // as high as the acts beside it
 }
 
-void ConfirmButton::setFullText(const QString& text) {
-    if (text == m_full) return;
+void ConfirmButton::setFullText(const QString& text, const QString& brief) {
+    if (text == m_full && brief == m_brief) return;
     m_full = text;
+    m_brief = brief;
     setToolTip(text);
     setAccessibleName(text);
     fit();
@@ -50,15 +51,17 @@ void ConfirmButton::fit() {
     const int room = std::max(0, width() - margins);
     QFont chosen;
     QString shown;
-    for (const look::Text role : {look::Text::PanelTitle, look::Text::Detail, look::Text::Body}) {
-        chosen = look::font(role, true);
-        const QFontMetrics metrics(chosen);
-        shown = fittedText(m_full, metrics, room);
-        const bool twoLines = shown.contains(QLatin1Char('\n'));
-        // Two lines of panel title would touch the borders.
-        if (shown.contains(QChar(0x2026)) || (twoLines && role == look::Text::PanelTitle)) continue;
-        break;
-    }
+    const auto fits = [&](const QString& text) {
+        for (const look::Text role : {look::Text::PanelTitle, look::Text::Detail, look::Text::Body}) {
+            chosen = look::font(role, true);
+            shown = fittedText(text, QFontMetrics(chosen), room);
+            const bool twoLines = shown.contains(QLatin1Char('\n'));
+            // Two lines of panel title would touch the borders.
+            if (!shown.contains(QChar(0x2026)) && !(twoLines && role == look::Text::PanelTitle)) return true;
+        }
+        return false;
+    };
+    if (!fits(m_full) && !m_brief.isEmpty()) fits(m_brief);
     setFont(chosen);
     setText(look::shown(shown));
 }

@@ -1,6 +1,6 @@
 #pragma once
 // The one large button of the guide. Its text says what is missing and must never be cut: it shrinks from panel title to
-// body type, then breaks into two lines; the whole text stays its accessible name and tip.
+// body type, then breaks into two lines, then is said briefly; the whole text stays its accessible name and tip.
 
 #include "views/look/widgets.h"
 
@@ -14,7 +14,8 @@ class ConfirmButton final : public QPushButton {
     Q_OBJECT
 public:
     explicit ConfirmButton(QWidget* parent = nullptr);
-    void setFullText(const QString& text);
+    /// `brief` stands on the button where the whole text does not fit.
+    void setFullText(const QString& text, const QString& brief = {});
     QString fullText() const { return m_full; }
 
 protected:
@@ -22,7 +23,7 @@ protected:
 
 private:
     void fit();
-    QString m_full;
+    QString m_full, m_brief;
 };
 
 } // namespace interlude

@@ -14,8 +14,10 @@
 #include "views/words/words.h"
 
 #include <QAction>
+#include <QGridLayout>
 #include <QHBoxLayout>
 #include <QMenu>
+#include <QScrollArea>
 #include <QShortcut>
 #include <QStackedWidget>
 
@@ -24,6 +26,34 @@ namespace interlude {
 namespace {
 constexpr int leftWidth = 35 * look::unit;
 constexpr int rightWidth = 39 * look::unit;
+/// From here on steps, step and countdowns stand side by side.
+constexpr int roomForThree = 150 * look::unit;
+/// From here on there is room for margins and for what comes next.
+constexpr int roomForNext = 60 * look::unit;
+constexpr int leastStep = 14 * look::unit, leastConfirm = 18 * look::unit;
+
+/// What the confirm button says where there is no room for its whole text.
+QString brief(const QList<Missing>& missing) {
+    if (missing.isEmpty()) return GuidePanel::tr("Done: outside its limits");
+    switch (missing.first().what) {
+    case Missing::What::Measure: return GuidePanel::tr("Done: measure first");
+    case Missing::What::Scan: return GuidePanel::tr("Done: scan first");
+    case Missing::What::Use: return GuidePanel::tr("Done: state the use first");
+    case Missing::What::Answer: return GuidePanel::tr("Done: answer first");
+    case Missing::What::Reading: break;
+    }
+    return GuidePanel::tr("Done: read first");
+}
+
+/// What is higher than the room that it has is scrolled.
+QScrollArea* scrolled(QWidget* inside) {
+    auto* area = new QScrollArea;
+    area->setWidgetResizable(true);
+    area->setFocusPolicy(Qt::NoFocus);
+    area->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    area->setWidget(inside);
+    return area;
+}
 } // namespace
 
 GuidePanel::GuidePanel(Bench& bench, QWidget* parent) : QWidget(parent), m_bench(bench), m_desk(bench) {
@@ -48,19 +78,19 @@ void GuidePanel::build() {
     head->addWidget(m_fromTo, 1);
     head->addWidget(m_figures);
     column->addLayout(head);
-    auto* row = new QHBoxLayout;
-    row->setSpacing(2 * look::unit);
+    m_parts = new QGridLayout;
+    m_parts->setSpacing(2 * look::unit);
+    m_parts->setColumnStretch(1, 1);
     m_steps = new StepList;
-    m_steps->setFixedWidth(leftWidth);
-    row->addWidget(m_steps);
-    auto* middle = new look::Panel;
-    middle->layout()->setContentsMargins(3 * look::unit, 2 * look::unit, 3 * look::unit, 2 * look::unit);
+    m_centre = new look::Panel;
+    look::Panel* middle = m_centre;
     m_middle = new QStackedWidget;
     m_step = new StepPanel(m_desk);
     m_pause = new PausePanel(m_desk);
     m_finish = new FinishPanel(m_desk);
-    for (QWidget* w : {static_cast<QWidget*>(m_step), static_cast<QWidget*>(m_pause), static_cast<QWidget*>(m_finish)})
+    for (QWidget* w : {static_cast<QWidget*>(m_step), static_cast<QWidget*>(scrolled(m_pause)), static_cast<QWidget*>(scrolled(m_finish))})
         m_middle->addWidget(w);
+    m_middle->setMinimumHeight(leastStep);
     m_blocked = look::label(look::Text::Detail, {}, true);
     look::setTone(m_blocked, QStringLiteral("warning"));
     m_scan = new ScanField(m_bench.workbench().clock());
@@ -73,27 +103,60 @@ void GuidePanel::build() {
     m_next = look::mutedLabel(look::Text::Body);
     m_next->setObjectName(QStringLiteral("nextStep"));
     middle->body()->addWidget(m_next);
-    row->addWidget(middle, 1);
     m_waits = new WaitColumn(m_desk);
     m_waits->setFixedWidth(rightWidth);
-    row->addWidget(m_waits);
-    column->addLayout(row, 1);
+    column->addLayout(m_parts, 1);
+    fold();
+}
+
+void GuidePanel::fold() {
+    const bool narrow = width() < roomForThree, low = height() < roomForNext;
+    if (low != m_low) {
+        m_low = low;
+        const int edge = low ? look::unit : 2 * look::unit;
+        m_centre->layout()->setContentsMargins(3 * look::unit, edge, 3 * look::unit, edge);
+        m_next->setVisible(!low);
+    }
+    if (narrow == m_narrow) return;
+    m_narrow = narrow;
+    m_steps->setFixedWidth(narrow ? rightWidth : leftWidth);
+    for (QWidget* w : {static_cast<QWidget*>(m_steps), static_cast<QWidget*>(m_centre), static_cast<QWidget*>(m_waits)}) m_parts->removeWidget(w);
+    m_parts->addWidget(m_steps, 0, 0);
+    m_parts->addWidget(m_centre, 0, 1, narrow ? 2 : 1, 1);
+    m_parts->addWidget(m_waits, narrow ? 1 : 0, narrow ? 0 : 2);
+    m_parts->setRowStretch(0, 2);
+    m_parts->setRowStretch(1, narrow ? 3 : 0); // a countdown is read whole
+    QPushButton* others[] = {m_takeBack, m_problem, m_handOver, m_more};
+    m_acts->removeWidget(m_confirm);
+    m_acts->addWidget(m_confirm, 0, 0, narrow ? 2 : 1, 1);
+    for (int i = 0; i < 4; ++i) {
+        m_acts->removeWidget(others[i]);
+        others[i]->setMinimumHeight(narrow ? look::buttonHeight - 4 : look::confirmHeight);
+        m_acts->addWidget(others[i], narrow ? i / 2 : 0, 1 + (narrow ? i % 2 : i));
+    }
+    m_acts->setVerticalSpacing(look::unit / 2);
+}
+
+void GuidePanel::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    fold();
 }
 
 QWidget* GuidePanel::buildFoot() {
     auto* foot = new QWidget;
-    auto* row = new QHBoxLayout(foot);
-    row->setContentsMargins(0, 0, 0, 0);
-    row->setSpacing(look::unit + 4);
+    m_acts = new QGridLayout(foot);
+    m_acts->setContentsMargins(0, 0, 0, 0);
+    m_acts->setSpacing(look::unit + 4);
+    m_acts->setColumnStretch(0, 1);
     m_confirm = new ConfirmButton;
     m_confirm->setObjectName(QStringLiteral("confirmButton"));
-    row->addWidget(m_confirm, 1);
+    m_confirm->setMinimumWidth(leastConfirm);
+    m_confirm->setParent(foot);
     const auto other = [&](QPushButton*& b, const QString& name, const QString& text) {
         b = look::button(text);
         b->setObjectName(name);
-        b->setMinimumHeight(look::confirmHeight);
         b->setFocusPolicy(Qt::TabFocus);
-        row->addWidget(b);
+        b->setParent(foot); // in this order Tab goes through them
     };
     other(m_takeBack, QStringLiteral("takeBackButton"), tr("Take back"));
     other(m_problem, QStringLiteral("problemButton"), tr("Problem"));
@@ -209,10 +272,10 @@ void GuidePanel::redraw(bool whole) {
     m_steps->show(m_desk.guide(), m_desk.shown() ? m_desk.shown()->step.id : StepId());
     if (paused()) {
         m_pause->refresh();
-        m_middle->setCurrentWidget(m_pause);
+        m_middle->setCurrentIndex(1);
     } else if (finishing()) {
         m_finish->refresh();
-        m_middle->setCurrentWidget(m_finish);
+        m_middle->setCurrentIndex(2);
     } else {
         m_step->refresh();
         m_middle->setCurrentWidget(m_step);
@@ -248,7 +311,9 @@ void GuidePanel::redrawFoot() {
     QString text = paused() ? m_pause->confirmText() : finishing() ? tr("Finish") : m_desk.confirmText();
     if (!signedIn) text = tr("Sign in first");
     if (text.isEmpty()) text = tr("Nothing to confirm now");
-    m_confirm->setFullText(text);
+    const QList<Missing> missing = working ? m_desk.missing() : QList<Missing>();
+    const bool toDo = signedIn && working && shown;
+    m_confirm->setFullText(text, toDo ? brief(missing) : signedIn && paused() ? tr("Go on: scan first") : QString());
     m_confirm->setEnabled(ready && signedIn);
     const QString readOnly = signedIn ? QString() : tr("Sign in first%1: the window is read-only.").arg(keyHint(QStringLiteral("sign-in")));
     for (QPushButton* b : {m_takeBack, m_problem, m_handOver, m_more}) {
@@ -266,7 +331,6 @@ void GuidePanel::redrawFoot() {
     m_next->setText(working ? next : QString());
     m_blocked->setText(QStringLiteral("▲ ") + g.blockedBecause);
     m_blocked->setVisible(working && !g.blockedBecause.isEmpty());
-    const QList<Missing> missing = working ? m_desk.missing() : QList<Missing>();
     const Countdown* running = working ? m_desk.countdown() : nullptr;
     const QString confirms = tr("%1 confirms").arg(keyText(QStringLiteral("guide.confirm")));
     m_scan->setHint(!missing.isEmpty() ? tr("Scan or type, then Enter: %1").arg(missing.first().text)

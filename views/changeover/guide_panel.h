@@ -6,6 +6,7 @@
 #include "views/look/widgets.h"
 
 class QAction;
+class QGridLayout;
 class QStackedWidget;
 
 namespace interlude {
@@ -32,9 +33,14 @@ Q_SIGNALS:
     /// The session was finished here.
     void finished(qint64 session);
 
+protected:
+    void resizeEvent(QResizeEvent* event) override;
+
 private:
     void build();
     QWidget* buildFoot();
+    /// Puts the parts where the room allows: the countdowns beside the step or below the list of steps, the acts in one row or two.
+    void fold();
     void wire();
     void redraw(bool whole);
     void redrawHead();
@@ -67,6 +73,9 @@ private:
     QLabel* m_next;
     QLabel* m_blocked;
     WaitColumn* m_waits;
+    look::Panel* m_centre;
+    QGridLayout *m_parts, *m_acts;
+    std::optional<bool> m_narrow, m_low; ///< as laid out now
     bool m_whole = true;
 };
 

@@ -6,6 +6,7 @@
 #include "views/changeover/job_list.h"
 #include "views/changeover/start_panel.h"
 #include "views/changeover/summary_panel.h"
+#include "views/look/flow.h"
 #include "views/look/widgets.h"
 
 #include <QCheckBox>
@@ -14,7 +15,7 @@
 namespace interlude {
 
 namespace {
-constexpr int printersWidth = 25 * look::unit;
+constexpr int printersWidth = 25 * look::unit, narrowPrinters = 21 * look::unit;
 /// Of the width that the printers leave, the jobs take two parts in five.
 constexpr int jobsPart = 2, summaryPart = 3;
 } // namespace
@@ -32,7 +33,8 @@ StartPanel::StartPanel(Bench& bench, QWidget* parent) : QWidget(parent), m_bench
 
 QWidget* StartPanel::buildPrinters() {
     auto* panel = new look::Panel(tr("Printer"));
-    panel->setFixedWidth(printersWidth);
+    panel->setMinimumWidth(narrowPrinters);
+    panel->setMaximumWidth(printersWidth);
     m_printers = new QListWidget;
     m_printers->setObjectName(QStringLiteral("printerList"));
     m_printers->setAccessibleName(tr("Printers and what they wear"));
@@ -58,17 +60,16 @@ QWidget* StartPanel::buildJobs() {
         if (!m_filling && !id.isEmpty()) chooseJob(id);
     });
     panel->body()->addWidget(m_list, 1);
-    auto* row = new QHBoxLayout;
+    auto* row = new look::Flow;
     const auto action = [&](const QString& name, const QString& text) {
         auto* b = look::button(text);
         b->setObjectName(name);
-        row->addWidget(b);
+        row->add(b);
         return b;
     };
     m_add = action(QStringLiteral("addJob"), tr("Add a job…"));
     m_change = action(QStringLiteral("changeJob"), tr("Change…"));
     m_withdraw = action(QStringLiteral("withdrawJob"), tr("Withdraw…"));
-    row->addStretch();
     panel->body()->addLayout(row);
     panel->body()->addWidget(look::label(look::Text::Body, tr("Variant"), true));
     m_variants = new QVBoxLayout;
@@ -88,7 +89,7 @@ QWidget* StartPanel::buildSummary() {
     m_message->setObjectName(QStringLiteral("startMessage"));
     m_message->hide();
     panel->body()->addWidget(m_message);
-    auto* late = new QHBoxLayout;
+    auto* late = new look::Flow;
     m_late = new QCheckBox(tr("Enter a paper checklist afterwards; begun at"));
     m_late->setObjectName(QStringLiteral("enterLate"));
     m_late->setAccessibleName(tr("Enter a paper checklist afterwards"));
@@ -102,11 +103,10 @@ QWidget* StartPanel::buildSummary() {
         if (on) setZoned(*m_lateStart, m_bench.now() - Minutes(60), m_bench.catalogue().fleet.zone);
     });
     setZoned(*m_lateStart, m_bench.now(), m_bench.catalogue().fleet.zone);
-    late->addWidget(m_late);
-    late->addWidget(m_lateStart);
-    late->addStretch();
+    late->add(m_late);
+    late->add(m_lateStart);
     panel->body()->addLayout(late);
-    auto* foot = new QHBoxLayout;
+    auto* foot = new look::Flow;
     m_start = look::primaryButton(tr("Start the changeover"));
     m_start->setObjectName(QStringLiteral("startButton"));
     m_start->setMinimumHeight(look::confirmHeight);
@@ -115,10 +115,10 @@ QWidget* StartPanel::buildSummary() {
     m_printChecklist = look::button(tr("Empty checklist…"));
     m_printSummary->setObjectName(QStringLiteral("printSummary"));
     m_printChecklist->setObjectName(QStringLiteral("printChecklist"));
-    foot->addWidget(m_start, 1);
+    foot->add(m_start, true);
     for (QPushButton* b : {m_printSummary, m_printChecklist}) {
         b->setMinimumHeight(look::confirmHeight);
-        foot->addWidget(b);
+        foot->add(b);
     }
     panel->body()->addLayout(foot);
     connect(m_summary, &SummaryPanel::changed, this, [this](const Draft& d) {

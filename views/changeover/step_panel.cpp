@@ -12,6 +12,11 @@
 
 namespace interlude {
 
+namespace {
+/// From here on two slots stand side by side.
+constexpr int roomForTwo = 72 * look::unit;
+} // namespace
+
 QString expectedText(const Shop& shop, const QString& id) {
     const Catalogue& c = shop.catalogue();
     if (const auto n = shop.stock().nozzles.constFind(id); n != shop.stock().nozzles.cend())
@@ -73,10 +78,22 @@ void StepPanel::showNext() {
         m_column->invalidate();
         QEvent again(QEvent::LayoutRequest);
         QCoreApplication::sendEvent(this, &again);
-        // A step is read from its title and cautions down; the hint beside the line says what comes first.
+        // A step is read from its title and cautions down, but nobody gives an answer to a question that is out of sight.
         if (std::exchange(m_fresh, false)) verticalScrollBar()->setValue(0);
-        else if (m_next) ensureWidgetVisible(m_next, 0, look::unit);
+        if (m_next) ensureWidgetVisible(m_next, 0, look::unit);
     });
+}
+
+bool StepPanel::viewportEvent(QEvent* event) {
+    // There is no scrolling sideways, so what cannot break must fit.
+    if (event->type() == QEvent::LayoutRequest)
+        setMinimumWidth(widget()->minimumSizeHint().width() + verticalScrollBar()->sizeHint().width());
+    return QScrollArea::viewportEvent(event);
+}
+
+void StepPanel::resizeEvent(QResizeEvent* event) {
+    QScrollArea::resizeEvent(event);
+    if (m_next) ensureWidgetVisible(m_next, 0, look::unit);
 }
 
 QWidget* StepPanel::slotOf(const Missing& m) const {
@@ -119,7 +136,8 @@ void StepPanel::rebuild(const PlannedStep& planned) {
     m_grid->setHorizontalSpacing(2 * look::unit);
     m_grid->setVerticalSpacing(look::unit);
     m_grid->setColumnStretch(0, 1);
-    m_grid->setColumnStretch(1, 1);
+    m_columns = viewport()->width() < roomForTwo ? 1 : 2;
+    if (m_columns > 1) m_grid->setColumnStretch(1, 1);
     m_cell = 0;
     addSlots(planned);
     m_column->addLayout(m_grid);
@@ -203,9 +221,9 @@ ReadingField* StepPanel::field(const QString& name, const QString& caption, cons
 }
 
 void StepPanel::place(QWidget* slot, bool whole) {
-    if (whole && m_cell % 2 == 1) ++m_cell;
-    m_grid->addWidget(slot, m_cell / 2, m_cell % 2, 1, whole ? 2 : 1, Qt::AlignTop);
-    m_cell += whole ? 2 : 1;
+    if (whole && m_cell % m_columns != 0) ++m_cell;
+    m_grid->addWidget(slot, m_cell / m_columns, m_cell % m_columns, 1, whole ? m_columns : 1, Qt::AlignTop);
+    m_cell += whole ? m_columns : 1;
 }
 
 void StepPanel::addSlots(const PlannedStep& planned) {

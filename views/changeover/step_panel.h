@@ -25,6 +25,10 @@ Q_SIGNALS:
     /// Focus may go back to the scan line.
     void left();
 
+protected:
+    bool viewportEvent(QEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
+
 private:
     void rebuild(const PlannedStep& planned);
     void addWords(const PlannedStep& planned);
@@ -48,7 +52,7 @@ private:
     QString m_key; ///< session and step that the widgets were built for
     QVBoxLayout* m_column;
     QGridLayout* m_grid = nullptr;
-    int m_cell = 0;
+    int m_cell = 0, m_columns = 2;
     QLabel* m_digits = nullptr;
     QLabel* m_basis = nullptr;
     QLabel* m_meanwhile = nullptr;

@@ -12,6 +12,47 @@
 
 namespace interlude {
 
+namespace {
+
+/// A tick whose text goes on in further lines where it does not fit into one.
+class WrappedTick final : public QCheckBox {
+public:
+    explicit WrappedTick(const QString& text) : QCheckBox(look::shown(text)), m_whole(look::shown(text)) {
+        QSizePolicy policy(QSizePolicy::Preferred, QSizePolicy::Fixed);
+        policy.setHeightForWidth(true);
+        setSizePolicy(policy);
+    }
+    QSize sizeHint() const override { return {beside() + widthOf(m_whole), heightForWidth(beside() + widthOf(m_whole))}; }
+    QSize minimumSizeHint() const override { return {30 * look::unit, QCheckBox::minimumSizeHint().height()}; }
+    int heightForWidth(int width) const override {
+        const auto more = broken(width).count(QLatin1Char('\n'));
+        return oneLine + static_cast<int>(more) * fontMetrics().height();
+    }
+
+protected:
+    void resizeEvent(QResizeEvent* event) override {
+        QCheckBox::resizeEvent(event);
+        if (const QString text = broken(width()); text != this->text()) setText(text);
+    }
+
+private:
+    static constexpr int oneLine = 4 * look::unit; ///< as the style sheet has it
+    int widthOf(const QString& text) const { return fontMetrics().size(Qt::TextShowMnemonic, text).width(); }
+    int beside() const { return QCheckBox::sizeHint().width() - widthOf(text()); }
+    QString broken(int width) const {
+        QStringList lines{QString()};
+        for (const QString& word : m_whole.split(QLatin1Char(' '))) {
+            const QString longer = lines.last().isEmpty() ? word : lines.last() + QLatin1Char(' ') + word;
+            if (lines.last().isEmpty() || widthOf(longer) <= width - beside()) lines.last() = longer;
+            else lines.append(word);
+        }
+        return lines.join(QLatin1Char('\n'));
+    }
+    QString m_whole;
+};
+
+} // namespace
+
 QString purgeText(const Catalogue& c, const PurgePlan& p) {
     const QString where = p.role == Role::Part ? SummaryPanel::tr("part melt zone")
                                                : SummaryPanel::tr("support melt zone");
@@ -245,7 +286,7 @@ void SummaryPanel::addPickList(const Changeover& c) {
     m_column->addWidget(look::label(look::Text::Detail, tr("Fetch before the printer stops"), true));
     for (const PickItem& item : c.pickList) {
         const QString text = words::pickLine(m_bench.catalogue(), item);
-        auto* tick = new QCheckBox(look::shown(text));
+        auto* tick = new WrappedTick(text);
         const QString key = item.kind + QLatin1Char('/') + item.id;
         tick->setObjectName(QStringLiteral("pick-") + key);
         tick->setAccessibleName(text);
