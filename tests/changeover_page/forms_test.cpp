@@ -249,7 +249,7 @@ private Q_SLOTS:
         v.print = Minutes(40);
         j.variants = {v};
         addJob(j);
-        JobDialog* a = change(j.id);
+        QPointer<JobDialog> a = change(j.id); // its message is asked for when it has closed, too
         QVERIFY(a);
         a->findChild<QCheckBox*>(QStringLiteral("jobDueHas"))->setChecked(true);
         a->findChild<QTableWidget*>(QStringLiteral("jobVariants"))->item(0, 5)->setText(QStringLiteral("45"));

@@ -5,6 +5,7 @@
 
 #include "views/asking/job_dialog.h"
 #include "views/asking/on_paper.h"
+#include "views/asking/time_field.h"
 #include "views/changeover/draft.h"
 #include "views/lists/list_view.h"
 
@@ -63,6 +64,38 @@ private Q_SLOTS:
         start.chooseJob(QStringLiteral("7401"), 0);
         start.choosePrinter(QStringLiteral("bay-2"));
         QCOMPARE(start.draft().job, QStringLiteral("7401"));
+    }
+    void atATimeThatCannotBeReadNothingIsRecorded() {
+        d->choose(QStringLiteral("bay-1"), QStringLiteral("7402"), 1);
+        d->find<QCheckBox>(QStringLiteral("enterLate"))->setChecked(true);
+        auto* from = d->find<TimeField>(QStringLiteral("lateStart"));
+        from->setFocus(Qt::TabFocusReason);
+        QTest::keyClicks(from, QStringLiteral("yesterday"));
+        d->start();
+        QVERIFY(sample->shop().sessions().isEmpty());
+        const QString said = d->find<QLabel>(QStringLiteral("startMessage"))->text();
+        QVERIFY2(said.contains(QStringLiteral("“yesterday”")), qPrintable(said));
+        const QTimeZone zone = sample->catalogue->fleet.zone;
+        const Instant begun = sample->bench->now() - std::chrono::hours(3);
+        from->setFocus(Qt::TabFocusReason);
+        QTest::keyClicks(from, toZone(begun, zone).toString(QStringLiteral("yyyy-MM-dd HH:mm")));
+        d->start();
+        QVERIFY(d->session());
+        const StepId first = d->desk().shown()->step.id;
+        while (d->giveNext()) {}
+        auto* when = d->find<TimeField>(QStringLiteral("lateTime"));
+        QVERIFY(when);
+        when->setFocus(Qt::TabFocusReason);
+        QTest::keyClicks(when, QStringLiteral("soon after"));
+        d->desk().confirm();
+        QVERIFY(d->session()->progress(first).state != StepState::Done);
+        QVERIFY2(d->message().contains(QStringLiteral("“soon after”")), qPrintable(d->message()));
+        const QString done = toZone(begun + Minutes(7), zone).toString(QStringLiteral("yyyy-MM-dd HH:mm"));
+        when->findChild<QLineEdit*>()->selectAll(); // it has the focus still
+        QTest::keyClicks(when, done);
+        d->desk().confirm();
+        QVERIFY(d->session()->progress(first).state == StepState::Done);
+        QCOMPARE(toZone(*d->session()->progress(first).ended, zone).toString(QStringLiteral("yyyy-MM-dd HH:mm")), done);
     }
     void addsAJob() {
         d->click(QStringLiteral("addJob"));
