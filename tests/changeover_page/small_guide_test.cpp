@@ -61,6 +61,10 @@ private Q_SLOTS:
         PageDriver d(sample, qobject_cast<ChangeoverPage*>(window.page(QStringLiteral("changeover"))));
         d.choose(QStringLiteral("bay-3"), QStringLiteral("7402"), 1);
         view(window, QStringLiteral("start"));
+        const QStringList ofStart = std::exchange(m_faults, {});
+        for (const QString& fault : ofStart) qInfo("%s", qPrintable(fault));
+        QEXPECT_FAIL("960x500", "the page is not told at once how wide the summary is, which is then cut at its right", Continue);
+        QVERIFY(ofStart.isEmpty());
         auto* start = d.find<QPushButton>(QStringLiteral("startButton"));
         QVERIFY(start->isEnabled());
         if (!inSight(start)) m_faults.append(QStringLiteral("the start button is out of sight"));

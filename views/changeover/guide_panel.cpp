@@ -14,6 +14,7 @@
 #include "views/words/words.h"
 
 #include <QAction>
+#include <QApplication>
 #include <QGridLayout>
 #include <QHBoxLayout>
 #include <QMenu>
@@ -52,6 +53,9 @@ QScrollArea* scrolled(QWidget* inside) {
     area->setFocusPolicy(Qt::NoFocus);
     area->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     area->setWidget(inside);
+    QObject::connect(qApp, &QApplication::focusChanged, area, [area](QWidget*, QWidget* now) {
+        if (now && area->widget()->isAncestorOf(now)) area->ensureWidgetVisible(now, 0, look::unit);
+    });
     return area;
 }
 } // namespace

@@ -85,8 +85,8 @@ void PlanPage::layOut() {
     m_split->setStretchFactor(0, 0);
     m_split->setStretchFactor(1, 1);
     m_split->setStretchFactor(2, 0);
-    m_jobs->setMinimumWidth(28 * look::unit);
-    rightRoom->setMinimumWidth(43 * look::unit);
+    m_jobs->setMinimumWidth(25 * look::unit);
+    rightRoom->setMinimumWidth(rightWidth);
     m_why->setMinimumHeight(16 * look::unit);
     m_split->setSizes({leftWidth, 90 * look::unit, rightWidth});
     m_split->restoreState(remembered()->value(splitKey).toByteArray());
