@@ -9,6 +9,7 @@
 
 #include <QElapsedTimer>
 #include <QTemporaryDir>
+#include <QThreadPool>
 
 #include <csignal>
 #include <random>
@@ -58,6 +59,8 @@ struct Killed {
 
 /// Lets a window work for so long, counted from its start or from the first act that it confirms, then kills it.
 Killed killAfter(const QString& ledger, Instant now, qint64 microseconds, bool fromFirstAct) {
+    // Threads that helped to paint here are not in the child, whose pool would wait for them for ever: none is left.
+    QThreadPool::globalInstance()->waitForDone();
     int ends[2];
     if (::pipe(ends) != 0) qFatal("no pipe");
     const pid_t child = ::fork();
