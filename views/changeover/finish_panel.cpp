@@ -1,6 +1,7 @@
 #include "views/changeover/finish_panel.h"
 
 #include "views/asking/ask_dialog.h"
+#include "views/look/flow.h"
 #include "views/look/widgets.h"
 #include "views/words/words.h"
 
@@ -49,14 +50,17 @@ FinishPanel::FinishPanel(GuideDesk& desk, QWidget* parent) : QWidget(parent), m_
     m_question = look::label(look::Text::Body, QString(), true);
     column->addWidget(m_question);
     m_disposition = new QButtonGroup(this);
+    auto* row = new look::Flow;
+    row->setSpacing(2 * look::unit);
     for (const QString& text : dispositions()) {
         auto* choice = new QRadioButton(text);
         const auto index = static_cast<int>(m_disposition->buttons().size());
         choice->setObjectName(QStringLiteral("disposition%1").arg(index));
         choice->setMinimumHeight(4 * look::unit);
         m_disposition->addButton(choice, index);
-        column->addWidget(choice, 0, Qt::AlignLeft);
+        row->add(choice);
     }
+    column->addLayout(row);
     m_note = new QLineEdit;
     m_note->setObjectName(QStringLiteral("closingNote"));
     m_note->setAccessibleName(tr("Closing note"));
