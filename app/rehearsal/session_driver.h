@@ -24,6 +24,8 @@ private:
     Outcome<bool> waitFor(const SessionState& session, const Guide& guide);
     act::StepConfirmed rightAnswers(const SessionState& session, const PlannedStep& step) const;
 
+    void letPass(Milliseconds time);
+
     Workbench& m_bench;
     ManualClock& m_clock;
     QString m_who;

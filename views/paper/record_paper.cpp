@@ -105,13 +105,13 @@ void addSignatures(Sheet& sheet, const Record& r) {
     if (lines.isEmpty()) lines.append(Words::tr("technician, date"));
     lines.append(Words::tr("checked by, date"));
     for (qsizetype i = 0; i < lines.size(); i += 2)
-        sheet.add({34, [pair = lines.mid(i, 2)](QPainter& p, const QRectF& rect) {
+        sheet.add({25, [pair = lines.mid(i, 2)](QPainter& p, const QRectF& rect) {
                        const double w = (rect.width() - 24) / 2;
                        for (int side = 0; side < pair.size(); ++side) {
                            const double x = rect.x() + side * (w + 24);
                            p.setPen(QPen(ink::line(), 0.5));
-                           p.drawLine(QPointF(x, rect.y() + 24), QPointF(x + w, rect.y() + 24));
-                           drawText(p, x, rect.y() + 25, w, pair[side], Face::Small);
+                           p.drawLine(QPointF(x, rect.y() + 15), QPointF(x + w, rect.y() + 15));
+                           drawText(p, x, rect.y() + 16, w, pair[side], Face::Small);
                        }
                    }});
 }
