@@ -74,19 +74,20 @@ void PrinterLine::appendPossible(int printer, int option, const Brief& b, LineSt
     const JobNumbers& job = m_table.problem().jobs[static_cast<std::size_t>(m_table.jobOf(option))];
     const Minute release = job.release.value_or(0);
     const Minute done = changedOver(printer, b, state);
-    if (done >= never) {
+    const Minute start = done < never ? outsideDowntime(std::max(done, release), b.print, down(printer)) : never;
+    const Minute ready = start >= never ? never
+                         : m_apart      ? start + b.print + b.removal
+                                        : worked(printer, m_table.changes().removal(printer, m_table.stateOf(printer, b.next)), start + b.print);
+    if (ready >= never) { // it never begins, or its part never comes out
         ++cost.missing;
         return;
     }
-    const Minute start = outsideDowntime(std::max(done, release), b.print, down(printer));
     const Minute unreleased = std::max<Minute>(0, release - std::max(done, state.printEnd));
     const Minute turnaround = start - state.printEnd - unreleased;
     state.row = b.next;
     state.printStart = start;
     state.printEnd = start + b.print;
-    state.ready =
-        m_apart ? state.printEnd + b.removal
-                : worked(printer, m_table.changes().removal(printer, m_table.stateOf(printer, b.next)), state.printEnd);
+    state.ready = ready;
     cost.last = state.ready;
     cost.waited += unreleased;
     switch (m_goal) {
