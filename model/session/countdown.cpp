@@ -1,6 +1,7 @@
 #include "model/session/countdown.h"
 
 #include "model/changeover/plain_words.h"
+#include "model/changeover/wait_target.h"
 #include "model/session/prediction.h"
 
 #include <algorithm>
@@ -18,12 +19,6 @@ Milliseconds millisecondsUp(double seconds) {
 CataloguePtr catalogueOf(const Shop& shop, const SessionState& session) {
     const CataloguePtr own = shop.catalogueByHash(session.catalogueHash);
     return own ? own : shop.cataloguePtr();
-}
-
-std::optional<Temperature> targetOf(const PlannedStep& s) {
-    if (s.target) return s.target;
-    if (s.step.duration != DurationKind::Cool) return {};
-    return s.step.to ? s.step.to : s.step.onlyBelow;
 }
 
 /// Which head it is, where the printer has both.
@@ -55,7 +50,7 @@ Prediction predict(const Shop& shop, const SessionState& session, const PlannedS
     none.from = evidence.from;
     const CataloguePtr catalogue = catalogueOf(shop, session);
     const PrinterType* type = catalogue ? catalogue->typeOf(session.printer) : nullptr;
-    const std::optional<Temperature> target = targetOf(s);
+    const std::optional<Temperature> target = waitTarget(s);
     if (!type || !target) {
         none.why = type ? QStringLiteral("no temperature is stated for this step: measure")
                         : QStringLiteral("this printer's type is not known: measure");
@@ -68,7 +63,7 @@ Prediction predict(const Shop& shop, const SessionState& session, const PlannedS
 }
 
 void countThermal(Countdown& c, const Shop& shop, const SessionState& session, const PlannedStep& s, Instant now) {
-    c.target = targetOf(s);
+    c.target = waitTarget(s);
     c.sensor = sensorOf(s.step.subject);
     const CataloguePtr catalogue = catalogueOf(shop, session);
     const PrinterType* type = catalogue ? catalogue->typeOf(session.printer) : nullptr;

@@ -1,5 +1,6 @@
 // What may be done with one step of an open session.
 
+#include "model/changeover/wait_target.h"
 #include "model/shop/objections/asking.h"
 #include "model/shop/present_clock.h"
 
@@ -66,6 +67,15 @@ void askAnswers(Asking& a, const PlannedStep& step, const act::StepConfirmed& x)
                      QStringLiteral("put it right first, or report a problem"), x.step);
 }
 
+/// Whether somebody overrides that rule here; the override is asked for its reason and second person.
+bool isOverridden(Asking& a, const act::StepConfirmed& x, const QString& rule, const QString& what) {
+    const auto o = std::find_if(x.overrides.begin(), x.overrides.end(), [&](const act::Override& each) { return each.rule == rule; });
+    if (o == x.overrides.end())
+        return false;
+    a.overrideHolds(*o, what);
+    return true;
+}
+
 void askOneReading(Asking& a, const ReadingWanted& w, const act::ReadingDone& r, const act::StepConfirmed& x) {
     if (r.name != w.name || r.unit != w.unit)
         return a.refuse("reading",
@@ -79,13 +89,8 @@ void askOneReading(Asking& a, const ReadingWanted& w, const act::ReadingDone& r,
     const double value = static_cast<double>(r.thousandths) / 1000.0;
     if ((!w.min || value >= *w.min) && (!w.max || value <= *w.max))
         return;
-    const auto o = std::find_if(x.overrides.begin(), x.overrides.end(), [](const act::Override& each) {
-        return each.rule == QStringLiteral("reading-limits");
-    });
-    if (o != x.overrides.end()) {
-        a.overrideHolds(*o, QStringLiteral("A reading outside its limits"));
+    if (isOverridden(a, x, QStringLiteral("reading-limits"), QStringLiteral("A reading outside its limits")))
         return;
-    }
     const QString least = w.min ? QString::number(*w.min) : QStringLiteral("any"),
                   most = w.max ? QString::number(*w.max) : QStringLiteral("any");
     a.refuse("reading-limits",
@@ -143,19 +148,14 @@ void askReached(Asking& a, const SessionState& s, const PlannedStep& step, const
     constexpr double swing = 2.0; // K; common practice, no source
     const bool cooling = step.step.duration == DurationKind::Cool;
     if (s.enteredLate || step.step.handsOn() || step.step.onlyBelow || (!cooling && step.step.duration != DurationKind::Heat)) return;
-    const std::optional<Temperature> target = step.target ? step.target : step.step.to;
+    const std::optional<Temperature> target = waitTarget(step);
     const SensorReading* last = nullptr;
     for (const SensorReading& r : s.readings)
         if (r.sensor == sensorOf(step.step.subject) && r.event > s.progress(step.step.id).startEvent) last = &r;
     if (!target || !last || a.happened - inPresentClock(s, last->at, last->event) > freshFor) return;
     const double beyond = last->value.celsius() - target->celsius();
     if (cooling ? beyond <= 0 : beyond >= -swing) return;
-    const auto o = std::find_if(x.overrides.begin(), x.overrides.end(),
-                                [](const act::Override& each) { return each.rule == QStringLiteral("wait-not-over"); });
-    if (o != x.overrides.end()) {
-        a.overrideHolds(*o, QStringLiteral("A wait that the last reading says is not over"));
-        return;
-    }
+    if (isOverridden(a, x, QStringLiteral("wait-not-over"), QStringLiteral("A wait that the last reading says is not over"))) return;
     a.refuse("wait-not-over",
              QStringLiteral("The last reading, %1 °C at %2, is %3 %4 °C")
                  .arg(QString::number(last->value.celsius()), a.local(last->at), cooling ? QStringLiteral("above") : QStringLiteral("below"),
