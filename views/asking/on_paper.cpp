@@ -32,14 +32,12 @@ Outcome<QString> printed(const Document& document, QPrinter& printer) {
     return OnPaper::tr("Printed: %1").arg(words::pages(*pages));
 }
 
-} // namespace
-
-namespace {
 /// A job's id may have a stroke in it; a file's name may not.
 QString fileNameOf(const Document& document) {
     static const QRegularExpression strokes(QStringLiteral("[/\\\\:*?\"<>|]"));
     return QString(document.fileName).replace(strokes, QStringLiteral("-"));
 }
+
 } // namespace
 
 QPageLayout uprightLayout() {

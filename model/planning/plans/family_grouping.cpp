@@ -12,6 +12,10 @@ namespace interlude::planning {
 
 namespace {
 
+const VariantNumbers& variantAt(const ShopProblem& problem, const Place& p) {
+    return problem.problem.jobs[static_cast<std::size_t>(p.job)].variants[static_cast<std::size_t>(p.variant)];
+}
+
 class Grouping {
 public:
     Grouping(const ShopProblem& problem, const Orders& orders) : m_problem(problem), m_orders(orders) {}
@@ -28,12 +32,9 @@ public:
     }
 
 private:
-    const VariantNumbers& variantAt(const Place& p) const {
-        return m_problem.problem.jobs[static_cast<std::size_t>(p.job)].variants[static_cast<std::size_t>(p.variant)];
-    }
     Minute load(std::size_t printer) const {
         Minute sum = m_problem.problem.printers[printer].runningEnd;
-        for (const Place& p : m_orders.printers[printer]) sum += variantAt(p).print[printer];
+        for (const Place& p : m_orders.printers[printer]) sum += variantAt(m_problem, p).print[printer];
         return sum;
     }
     void takeIn() {
@@ -73,13 +74,13 @@ private:
             if (!m_orders.locked[static_cast<std::size_t>(p.job)]) loose.push_back(p);
         std::map<int, qint64> familyHeat; // the coolest of a family stands for it
         for (const Place& p : loose) {
-            const auto [at, fresh] = familyHeat.try_emplace(variantAt(p).family, heat(p));
+            const auto [at, fresh] = familyHeat.try_emplace(variantAt(m_problem, p).family, heat(p));
             if (!fresh) at->second = std::min(at->second, heat(p));
         }
         const int worn = familyWorn(printer);
         const qint64 wornHeat = familyHeat.contains(worn) ? familyHeat.at(worn) : 0;
         const auto key = [&](const Place& p) {
-            const VariantNumbers& v = variantAt(p);
+            const VariantNumbers& v = variantAt(m_problem, p);
             const qint64 h = familyHeat.at(v.family);
             const bool cooler = v.family != worn && h < wornHeat;
             const auto& due = m_problem.problem.jobs[static_cast<std::size_t>(p.job)].due;
@@ -126,9 +127,6 @@ private:
     static constexpr int rounds = 3, leastTries = 60, mostTries = 4000, effort = 200'000;
 
     bool isLocked(const Place& p) const { return m_orders.locked[static_cast<std::size_t>(p.job)] != 0; }
-    const VariantNumbers& variantAt(const Place& p) const {
-        return m_problem.problem.jobs[static_cast<std::size_t>(p.job)].variants[static_cast<std::size_t>(p.variant)];
-    }
 
     /// On a printer, and without a place in the timetable.
     std::vector<int> without() const {
@@ -190,9 +188,9 @@ private:
 
     /// Behind a run of its family, or last where there is none.
     void tryOn(std::size_t printer, const Place& place, std::pair<Worth, Orders>& best) {
-        if (variantAt(place).print[printer] < 0) return;
+        if (variantAt(m_problem, place).print[printer] < 0) return;
         const Line line = m_orders.printers[printer], loose = looseOf(printer, -1);
-        const auto ofFamily = [&](std::size_t i) { return i < loose.size() && variantAt(loose[i]).family == variantAt(place).family; };
+        const auto ofFamily = [&](std::size_t i) { return i < loose.size() && variantAt(m_problem, loose[i]).family == variantAt(m_problem, place).family; };
         bool hasRun = false;
         for (std::size_t i = 0; i < loose.size(); ++i) hasRun |= ofFamily(i);
         for (std::size_t at = 0; at <= loose.size() && m_left > 0; ++at) {
