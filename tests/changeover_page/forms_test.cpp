@@ -1,7 +1,7 @@
 // Forms and fields of the Changeover page while time goes on and other things happen: what a person has chosen or typed stays,
 // and nothing is done that a person did not mean.
 
-#include "tests/changeover_page/page_driver.h"
+#include "tests/changeover_page/on_page.h"
 #include "tests/harness/run_tests.h"
 
 #include "model/session/work.h"
@@ -51,17 +51,9 @@ private:
 };
 } // namespace
 
-class FormsTest final : public QObject {
+class FormsTest final : public OnPage {
     Q_OBJECT
 private:
-    std::unique_ptr<SampleBench> sample;
-    std::unique_ptr<PageDriver> d;
-
-    template <typename T> T* dialog(const QString& name) {
-        for (T* found : d->page->findChildren<T*>(name))
-            if (found->isVisible()) return found;
-        return nullptr;
-    }
     void begin() {
         d->choose(bay, job, 1);
         d->start();
@@ -97,16 +89,6 @@ private:
     }
 
 private Q_SLOTS:
-    void init() {
-        sample = std::make_unique<SampleBench>();
-        QVERIFY2(sample->catalogue, qPrintable(sample->problems));
-        d = std::make_unique<PageDriver>(*sample);
-    }
-    void cleanup() {
-        d.reset();
-        sample.reset();
-    }
-
     void theSensorThatAPersonChoseStaysWhileTheyType() {
         begin();
         for (int guard = 0; guard < 120 && d->desk().guide().waits.isEmpty(); ++guard) d->doStep();

@@ -1,7 +1,7 @@
 // The real Changeover page on the sample fleet: whole changeovers by keys and scans, by mouse, and everything that goes
 // wrong on the way.
 
-#include "tests/changeover_page/page_driver.h"
+#include "tests/changeover_page/on_page.h"
 #include "tests/harness/run_tests.h"
 #include "views/asking/ask_dialog.h"
 
@@ -21,17 +21,9 @@ const QString job = QStringLiteral("7402");
 constexpr int coarse = 1;
 } // namespace
 
-class GuideTest final : public QObject {
+class GuideTest final : public OnPage {
     Q_OBJECT
 private:
-    std::unique_ptr<SampleBench> sample;
-    std::unique_ptr<PageDriver> d;
-
-    AskDialog* dialog(const QString& name) {
-        for (AskDialog* found : d->page->findChildren<AskDialog*>(name))
-            if (found->isVisible()) return found;
-        return nullptr;
-    }
     void fill(AskDialog* a, const QString& field, const QString& text) {
         if (auto* line = a->findChild<QLineEdit*>(field)) line->setText(text);
         else if (auto* note = a->findChild<QPlainTextEdit*>(field)) note->setPlainText(text);
@@ -64,16 +56,6 @@ private:
     }
 
 private Q_SLOTS:
-    void init() {
-        sample = std::make_unique<SampleBench>();
-        QVERIFY2(sample->catalogue, qPrintable(sample->problems));
-        d = std::make_unique<PageDriver>(*sample);
-    }
-    void cleanup() {
-        d.reset();
-        sample.reset();
-    }
-
     void aWaitThatStillRunsDownAsksHowItIsKnownToBeOver() {
         begin();
         toARunningWait();

@@ -1,6 +1,6 @@
 // The start panel: jobs, choices, refusals that can be lifted.
 
-#include "tests/changeover_page/page_driver.h"
+#include "tests/changeover_page/on_page.h"
 #include "tests/harness/run_tests.h"
 
 #include "views/asking/job_dialog.h"
@@ -23,23 +23,9 @@
 using namespace interlude;
 using namespace interlude::tests;
 
-class StartTest final : public QObject {
+class StartTest final : public OnPage {
     Q_OBJECT
-private:
-    std::unique_ptr<SampleBench> sample;
-    std::unique_ptr<PageDriver> d;
-
 private Q_SLOTS:
-    void init() {
-        sample = std::make_unique<SampleBench>();
-        QVERIFY2(sample->catalogue, qPrintable(sample->problems));
-        d = std::make_unique<PageDriver>(*sample);
-    }
-    void cleanup() {
-        d.reset();
-        sample.reset();
-    }
-
     void nothingChosenSaysWhatToDo() {
         auto* start = d->find<QPushButton>(QStringLiteral("startButton"));
         QVERIFY(!start->isEnabled());
